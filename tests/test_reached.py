@@ -95,14 +95,10 @@ WAITING = {
         "vehicle.vehicle.times",
         "vehicle.vehicle.transposed",
     },
-    # Kinds of adjuster, and the strength of a nut's thread, of which no record has the figures yet.
+    # Kinds of adjuster of which no record has the figures yet.
     "adjusters": {
         "anchorage.cam.EccentricCam",
         "anchorage.levers_without_pin.FaceContact.contact_force",
-        "anchorage.threads.external_stripping_area",
-        "anchorage.threads.internal_stripping_area",
-        "anchorage.threads.required_engagement",
-        "anchorage.threads.stripping_load",
     },
 }
 

@@ -100,6 +100,7 @@ if TYPE_CHECKING:
     from barwright.analysis.strength.stresses import HaighLine as HaighLine
     from barwright.analysis.strength.stresses import StrengthFigures as StrengthFigures
     from barwright.analysis.strength.stresses import StressSwing as StressSwing
+    from barwright.analysis.strength.thread_grip import ThreadGrip as ThreadGrip
     from barwright.analysis.tolerance.shifted_answers import ToleranceGap as ToleranceGap
     from barwright.analysis.tolerance.tolerance import Tolerance as Tolerance
     from barwright.analysis.tolerance.tolerance import ToleranceInput as ToleranceInput
@@ -198,6 +199,7 @@ _HOMES = {
     "analysis.strength.strength": ("Strength",),
     "analysis.strength.strength_limits": ("StressLimit",),
     "analysis.strength.stresses": ("HaighLine", "StrengthFigures", "StressSwing"),
+    "analysis.strength.thread_grip": ("ThreadGrip",),
     "analysis.tolerance.shifted_answers": ("ToleranceGap",),
     "analysis.tolerance.tolerance": (
         "Tolerance",

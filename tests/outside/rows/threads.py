@@ -10,6 +10,8 @@ from shapely import LineString
 
 from barwright.mechanics.anchorage.threads import (
     PropertyClass,
+    basic_minor_diameter,
+    basic_pitch_diameter,
     external_stripping_area,
     internal_stripping_area,
     proof_load,
@@ -149,6 +151,28 @@ ROWS = [
         got=lambda: PropertyClass.CLASS_10_9.proof_stress / 1e6,
         within=1.4e-3,
         why=ROUNDED,
+    ),
+    Row(
+        of="threads.basic_pitch_diameter",
+        source="ISO 724",
+        given="M12×1.75",
+        unit="mm",
+        expected=10.863,
+        got=lambda: float(basic_pitch_diameter(diameter=0.012, pitch=0.00175)) * 1e3,
+        within=5e-5,
+        why="printed to 0.001 mm",
+        kind=Kind.RECALLED,
+    ),
+    Row(
+        of="threads.basic_minor_diameter",
+        source="ISO 724",
+        given="M12×1.75",
+        unit="mm",
+        expected=10.106,
+        got=lambda: float(basic_minor_diameter(diameter=0.012, pitch=0.00175)) * 1e3,
+        within=5e-5,
+        why="printed to 0.001 mm",
+        kind=Kind.RECALLED,
     ),
     Row(
         of="threads.external_stripping_area",

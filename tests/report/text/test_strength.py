@@ -140,7 +140,7 @@ def test_what_is_not_known_is_said_not_to_be() -> None:
     assert "permissible shear stress not known yield stress in shear not known" in shown
     assert "factor by Goodman's line none" in shown
     assert "largest cycle, mean ± amplitude none line of lives not known" in shown
-    assert shown.endswith("ultimate stress in shear not known runs until failure none")
+    assert "ultimate stress in shear not known runs until failure none" in shown
 
 
 def test_fillets_and_pre_setting_are_shown_where_they_are_known() -> None:
@@ -200,3 +200,26 @@ def test_yield_alone_makes_no_bar_strong_enough() -> None:
         "stress is not known."
     )
     assert "strong enough" not in folded(strength_text(below))
+
+
+def test_the_bolt_is_shown_beside_its_proof_load_and_its_nut() -> None:
+    adjuster: dict[str, Any] = {"property_class": bw.parts.PropertyClass.CLASS_8_8}
+    answer = bw.strength(make_setup(adjuster=adjuster))
+    figures = answer.figures
+    assert figures is not None
+    bolt, grip = figures.bolt, figures.grip
+    assert bolt is not None
+    assert grip is not None
+    shown = folded(strength_text(answer))
+    load = f"Bolt of the adjuster at full bump load, + pulled, - pushed {bolt.at_bump:.0f~P}"
+    assert f"{load} share of its proof load {bolt.proof_share:.2f} of " in shown
+    assert "source: ISO 898-1 shear in the thread of the bolt" in shown
+    assert f"thread of the nut {grip.nut_thread_shear:.0f~P} height of the nut" in shown
+    needed = f"the bolt's thread needs {grip.needed_height:.1f~P} for its proof load"
+    assert needed in shown
+
+
+def test_a_bolt_without_a_class_is_shown_without_a_share() -> None:
+    shown = folded(strength_text(bw.strength(make_setup())))
+    assert "share of its proof load not known: the property class of the bolt is missing" in shown
+    assert "height of the nut" not in shown

@@ -21,6 +21,7 @@ from barwright.analysis.strength.strength_limits import StrengthLimits, unused_l
 from barwright.analysis.strength.stress_uncertainty import stress_uncertainty
 from barwright.analysis.strength.stressed_corner import StressedCorner
 from barwright.analysis.strength.stresses import StrengthFigures, StressSwing, strength_figures
+from barwright.analysis.strength.thread_grip import slipping_thread
 from barwright.analysis.strength.travel_history import AskedHistory, TravelSpectrum, asked_history
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
@@ -251,7 +252,8 @@ def _judged(
             asked.history,
             stress_uncertainty=lambda: stress_uncertainty(setup, wanted),
         )
-    figures = strength_figures(stressed, limits, asked.travel, life)
+    bolt = None if rates.figures is None else rates.figures.bolt
+    figures = strength_figures(stressed, limits, asked.travel, life, bolt)
     judged = overstress_at(setup.bar, **stressed.at_stops_and_ride, limits=limits)
     passed = (*judged.exceeded, *_passed(figures))
     # The first finding is the reason of a refusal.
@@ -264,6 +266,7 @@ def _judged(
             *_cut(stressed, asked),
             *judged.unknown,
             *_left_open(figures),
+            *slipping_thread(figures.grip),
             *_unused(figures, limits, setup),
         ),
         cautions=(Caution.SCRAP_ON_NICKS,),

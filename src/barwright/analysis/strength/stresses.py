@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 import attrs
 import numpy as np
 
+from barwright.analysis.rates.bolt_load import BoltLoad
 from barwright.analysis.strength.fillet_stress import FilletStress, fillet_stresses
 from barwright.analysis.strength.life import FatigueLife
 from barwright.analysis.strength.overstress import (
@@ -25,6 +26,7 @@ from barwright.analysis.strength.strength_limits import (
     pascals,
 )
 from barwright.analysis.strength.stressed_corner import StressedCorner, Swing
+from barwright.analysis.strength.thread_grip import ThreadGrip, thread_grip
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import fatigue
 from barwright.parts.bar import Bar
@@ -121,6 +123,10 @@ class StrengthFigures(Summarised):
     residual_stress : Quantity, optional
         Left by pre-setting at the surface of the body, against its sense; none unless
         the twist of pre-setting and the yield stress in shear are known.
+    bolt : BoltLoad, optional
+        Load of the adjuster's bolt, as of :func:`~barwright.rates`; none with a fixed socket.
+    grip : ThreadGrip, optional
+        How the nut grips that bolt; none unless the height of a nut is known.
     """
 
     preset: bool
@@ -133,6 +139,8 @@ class StrengthFigures(Summarised):
     life: FatigueLife | None
     fillets: tuple[FilletStress, ...] = ()
     residual_stress: Quantity | None = None
+    bolt: BoltLoad | None = None
+    grip: ThreadGrip | None = None
 
     @property
     def least_factor(self) -> float | None:
@@ -146,8 +154,9 @@ def strength_figures(
     limits: StrengthLimits,
     reach: Quantity | None,
     life: FatigueLife | None,
+    bolt: BoltLoad | None,
 ) -> StrengthFigures:
-    """Stresses at the stops, at rest and about ride height, beside the life that was found."""
+    """Stresses at the stops, at rest and about ride height, beside the life and bolt load found."""
     bar = stressed.corner.setup.bar
     droop, ride, bump = stressed.at_stops_and_ride.values()
     swing = None if reach is None else stressed.swing(reach)
@@ -166,6 +175,8 @@ def strength_figures(
             amplitude=None if swing is None else swing.amplitude,
         ),
         residual_stress=residual_stress(bar, limits),
+        bolt=bolt,
+        grip=thread_grip(stressed.corner.setup.adjuster, bolt),
     )
 
 

@@ -22,6 +22,8 @@ from barwright.mechanics.common.types import Real
 __all__ = [
     "COARSE_PITCH",
     "PropertyClass",
+    "basic_minor_diameter",
+    "basic_pitch_diameter",
     "external_stripping_area",
     "internal_stripping_area",
     "proof_load",
@@ -91,9 +93,67 @@ def stress_area(*, diameter: Real, pitch: Real) -> Real:
     >>> f"{stress_area(diameter=0.010, pitch=0.0015) * 1e6:.1f} mm²"
     '58.0 mm²'
     """
-    height = math.sqrt(3.0) / 2.0 * pitch
-    mean = diameter - (3.0 / 4.0 + 17.0 / 12.0) / 2.0 * height
+    mean = diameter - (3.0 / 4.0 + 17.0 / 12.0) / 2.0 * _profile_height(pitch)
     return np.pi / 4.0 * mean**2
+
+
+def basic_pitch_diameter(*, diameter: Real, pitch: Real) -> Real:
+    r"""Pitch diameter of an ISO metric thread, of bolt and nut alike.
+
+    .. math:: d_2 = d - \tfrac{3}{4} H, \quad H = \tfrac{\sqrt 3}{2} P
+
+    Parameters
+    ----------
+    diameter, pitch : float or array [m]
+        Nominal diameter :math:`d` and pitch :math:`P`.
+
+    Returns
+    -------
+    float or array [m]
+        Without allowance or tolerance.
+
+    References
+    ----------
+    ISO 724.
+
+    Examples
+    --------
+    >>> f"{basic_pitch_diameter(diameter=0.012, pitch=0.00175) * 1000:.3f} mm"
+    '10.863 mm'
+    """
+    return diameter - 3.0 / 4.0 * _profile_height(pitch)
+
+
+def basic_minor_diameter(*, diameter: Real, pitch: Real) -> Real:
+    r"""Minor diameter of the nut's ISO metric thread.
+
+    .. math:: D_1 = d - \tfrac{5}{4} H, \quad H = \tfrac{\sqrt 3}{2} P
+
+    Parameters
+    ----------
+    diameter, pitch : float or array [m]
+        Nominal diameter :math:`d` and pitch :math:`P`.
+
+    Returns
+    -------
+    float or array [m]
+        Without allowance or tolerance.
+
+    References
+    ----------
+    ISO 724.
+
+    Examples
+    --------
+    >>> f"{basic_minor_diameter(diameter=0.012, pitch=0.00175) * 1000:.3f} mm"
+    '10.106 mm'
+    """
+    return diameter - 5.0 / 4.0 * _profile_height(pitch)
+
+
+def _profile_height(pitch: Real) -> Real:
+    """Height of the sharp profile that the thread is cut from."""
+    return math.sqrt(3.0) / 2.0 * pitch
 
 
 def proof_load(property_class: PropertyClass, *, diameter: Real, pitch: Real) -> Real:

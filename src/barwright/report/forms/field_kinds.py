@@ -34,6 +34,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     LENGTH: (
         *("common_uncertainty", "deviation", "expected_height", "height_change", "largest"),
         *("own_uncertainty",),
+        *("needed_height",),
         *("active_length", "bare_head", "bump_left", "cap_offset", "damper_length"),
         *("droop_left", "drop", "engaged_span", "engagement", "free_from", "free_to", "height"),
         *(
@@ -119,6 +120,8 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
             "stress_at_bump",
             "tooth_bearing",
             "tooth_shear",
+            "bolt_thread_shear",
+            "nut_thread_shear",
         ),
     ),
     SHEAR_MODULUS: ("shear_modulus", "shear_modulus_tolerance"),

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from barwright.analysis.rates.bolt_load import BoltLoad
 from barwright.analysis.strength.fillet_stress import FilletStress
 from barwright.analysis.strength.life import FatigueLife, LifeBand
 from barwright.analysis.strength.life_lines import WoehlerBand, WoehlerLine
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.strength.strength_limits import StressLimit
 from barwright.analysis.strength.stresses import StrengthFigures, StressSwing
+from barwright.analysis.strength.thread_grip import ThreadGrip
 from barwright.report.text.layout.page import Page, page_of
 from barwright.report.text.layout.tables import Grid, finding_lines, marked, pairs, table
 from barwright.units import Quantity, shown, unit_spelling
@@ -32,6 +34,7 @@ def strength_text(answer: Strength) -> Page:
         *_stresses(figures),
         *_swing(figures.swing),
         *_life(figures.life),
+        *_bolt(figures.bolt, figures.grip),
         findings=findings,
     )
 
@@ -133,6 +136,30 @@ def _covered(band: LifeBand | None) -> Iterator[tuple[str, str]]:
     longest = None if band.longest is None else float(band.longest.magnitude)
     unit = unit_spelling(band.shortest)
     yield "that is", _between(float(band.shortest.magnitude), longest, unit=f" {unit}")
+
+
+def _bolt(bolt: BoltLoad | None, grip: ThreadGrip | None) -> Iterator[Grid]:
+    if bolt is None:
+        return
+    share = "not known: the property class of the bolt is missing, or none is known at its size"
+    if bolt.proof_load is not None:
+        share = f"{bolt.proof_share:.2f} of {shown(bolt.proof_load, 0)}; source: ISO 898-1"
+    yield pairs(
+        ("load, + pulled, - pushed", shown(bolt.at_bump, 0)),
+        ("share of its proof load", share),
+        *_grip(grip),
+        title="Bolt of the adjuster at full bump",
+    )
+
+
+def _grip(grip: ThreadGrip | None) -> Iterator[tuple[str, str]]:
+    if grip is None:
+        return
+    yield "shear in the thread of the bolt", shown(grip.bolt_thread_shear, 0)
+    yield "shear in the thread of the nut", shown(grip.nut_thread_shear, 0)
+    if grip.needed_height is not None:
+        needed = f"the bolt's thread needs {shown(grip.needed_height, 1)} for its proof load"
+        yield "height of the nut", f"{shown(grip.nut_height, 1)}; {needed}"
 
 
 def _largest(life: FatigueLife) -> str:

@@ -294,6 +294,33 @@ class Caution:
     ONE_SIDE = 'one side'
     BOTH_SIDES_BY_TURNS = 'both sides by turns'
     LAW_AND_JUDGEMENT = 'law and judgement'
+class ChartGroup:
+    title: str
+    lines: tuple[ChartLine, ...]
+    ...
+class ChartLine:
+    corners: tuple[str, ...]
+    pair: FamilyRow
+    @property
+    def is_without_changes(self) -> bool: ...
+    @property
+    def key(self) -> tuple[str, str]: ...
+    @property
+    def side(self) -> str: ...
+    @property
+    def why_not(self) -> str: ...
+    ...
+class ChartWheelbase:
+    vehicle_id: str
+    vehicle_title: str
+    place: AxlePlace
+    called: str
+    height: Quantity | None
+    standard_bars: tuple[str, ...]
+    standard_rate: Quantity | None
+    @property
+    def key(self) -> tuple[str, str]: ...
+    ...
 class Clocking:
     turned_part: TurnedPart
     bolt_datum: BoltDatum
@@ -508,6 +535,32 @@ class EstimatedFigure:
     value: Quantity
     tolerance: Quantity
     ...
+class FamilyChart:
+    verdict: Verdict
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]
+    family: str
+    wheelbases: tuple[ChartWheelbase, ...]
+    grouped_by: ChartGrouping
+    groups: tuple[ChartGroup, ...]
+    not_offered: tuple[NotOffered, ...]
+    other_splines: int
+    filtered: int
+    @property
+    def further_findings(self) -> tuple[Finding, ...]: ...
+    @property
+    def has_conditions(self) -> bool: ...
+    @property
+    def headline(self) -> str: ...
+    @property
+    def is_answered(self) -> bool: ...
+    @property
+    def lines(self) -> tuple[ChartLine, ...]: ...
+    def on(self, wheelbase: ChartWheelbase) -> tuple[ChartLine, ...]: ...
+    @property
+    def outcome(self) -> Outcome: ...
+    def refused(self) -> str: ...
+    ...
 class FamilyCount:
     vehicles: int
     bars: int
@@ -601,10 +654,12 @@ class FatigueLife:
     ranges: QuantityArray
     means: QuantityArray
     counts: tuple[float, ...]
-    woehler_line: WoehlerLine | None
+    history_source: str
+    covers: Quantity | None
+    woehler_band: WoehlerBand | None
     ultimate: StressLimit | None
-    damage: float | None
-    repeats: float | None
+    band: LifeBand | None
+    lasts_one_run: bool
     ...
 class FigureState:
     MISSING = 'missing'
@@ -643,6 +698,22 @@ class Finding:
     def line(self) -> str: ...
     @property
     def what(self) -> str: ...
+    ...
+class GivenConstant:
+    symbol: str
+    meaning: str
+    si_value: float
+    unit: WorkingUnit
+    source: str
+    ...
+class GivenFigure:
+    symbol: str
+    meaning: str
+    si_value: float
+    unit: WorkingUnit
+    written: Quantity | None
+    comes_from: TrailLine | TrailFact | None
+    said_by: str
     ...
 class HaighLine:
     means: QuantityArray
@@ -734,6 +805,31 @@ class LengthFit:
     def outcome(self) -> Outcome: ...
     def refused(self) -> str: ...
     ...
+class LifeBand:
+    fewest_runs: float | None
+    most_runs: float | None
+    shortest: Quantity | None
+    longest: Quantity | None
+    stress_uncertainty: float
+    concentration: float
+    basis: tuple[LifeBasis, ...]
+    ...
+class LifeBasis:
+    MINER = "Miner's sum: failure at a third of it at the lower end, at thrice it at the upper one"
+    ONE_LINE = 'one line of lives without its scatter: the true band is wider'
+    TWO_LINES = 'the scatter of the bars, by the two lines of lives that were given'
+    ESTIMATED = 'the scatter of the steel: 95 % of bars outlive the lower line, 5 % the upper one; both are estimated from its tensile strength'
+    ANY_SURFACE = "any surface from as-forged to ground, because the bar's is not stated"
+    STATED_SURFACE = 'the surface as stated'
+    FIGURES = 'the ± of the stresses from tolerances, about 95 %'
+    EXACT_FIGURES = 'no ± of the stresses: no figure that moves them has a tolerance'
+    FILLETS = 'the stress concentration of the fillets: all of it at the lower end, none at the upper one'
+    NO_FILLETS = 'no stress concentration beside the heads: no fillet radius is known'
+    UNKNOWN_FILLETS = 'no stress concentration of the fillets: it is not known'
+    PRESETTING = 'the residual stress of pre-setting at the upper end only, because it may fade in use'
+    UNKNOWN_PRESETTING = 'no residual stress of pre-setting: its twist is not known; in its own sense it lengthens the life'
+    NO_PEENING = 'no shot peening: no published figure for it is to hand; only if the bar is peened, give a line of tests on peened bars'
+    NO_DAMAGE = 'a sound surface: no published life holds for a nick or rust, and the bar is scrap'
 class LintFinding:
     rule: str
     code: str
@@ -818,6 +914,11 @@ class NextReading:
     where: str
     is_repeated: bool
     certainty: float
+    ...
+class NotOffered:
+    reason: str
+    places: tuple[str, ...]
+    bars: tuple[str, ...]
     ...
 class NutCorrection:
     measured_height: Quantity
@@ -1194,6 +1295,64 @@ class SizeForGoal:
     @property
     def is_too_thick(self) -> bool: ...
     ...
+class SolvedFigure:
+    symbol: str
+    meaning: str
+    si_value: float
+    unit: WorkingUnit
+    how: str
+    checked_by: tuple[str, ...]
+    figure: str
+    kind: Kind | None
+    uncertainty: float | None
+    ...
+class SplineForm:
+    standard: SplineStandard
+    designation: str
+    probability: float
+    teeth: int
+    module: Quantity | None
+    pressure_angle: Quantity | None
+    pitch_diameter: Quantity | None
+    base_diameter: Quantity | None
+    tooth_thickness: Quantity | None
+    tip_thickness: Quantity | None
+    major_diameter: Quantity | None
+    root_diameter: Quantity | None
+    over_pins: Quantity | None
+    socket_major_diameter: Quantity | None
+    socket_minor_diameter: Quantity | None
+    tip_clearance: Quantity | None
+    contact_depth: Quantity | None
+    @property
+    def named(self) -> str: ...
+    ...
+class SplineIdentification:
+    verdict: Verdict
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]
+    possible_forms: tuple[SplineForm, ...]
+    unlisted: float
+    pin_diameter: Quantity
+    next_readings: tuple[NextReading, ...]
+    assumed: tuple[AssumedError, ...]
+    @property
+    def further_findings(self) -> tuple[Finding, ...]: ...
+    @property
+    def has_conditions(self) -> bool: ...
+    @property
+    def headline(self) -> str: ...
+    @property
+    def is_answered(self) -> bool: ...
+    @property
+    def outcome(self) -> Outcome: ...
+    def refused(self) -> str: ...
+    ...
+class SplineStandard:
+    METRIC = 'ISO 4156'
+    REFERENCE = 'DIN 5480'
+    INCH = 'ANSI B92.1'
+    SERRATION = 'serration with straight flanks of 60°'
 class Strength:
     verdict: Verdict
     findings: tuple[Finding, ...]
@@ -1231,6 +1390,8 @@ class StrengthFigures:
     life: FatigueLife | None
     fillets: tuple[FilletStress, ...]
     residual_stress: Quantity | None
+    bolt: BoltLoad | None
+    grip: ThreadGrip | None
     @property
     def least_factor(self) -> float | None: ...
     ...
@@ -1277,6 +1438,13 @@ class TemplateView:
     def missing(self) -> tuple[str, ...]: ...
     @property
     def notes(self) -> tuple[str, ...]: ...
+    ...
+class ThreadGrip:
+    nut_height: Quantity
+    bolt_thread_shear: Quantity
+    nut_thread_shear: Quantity
+    needed_height: Quantity | None
+    thread_share: float | None
     ...
 class Tolerance:
     verdict: Verdict
@@ -1471,4 +1639,55 @@ class UnsafeStretch:
     unsafe_to: Quantity
     lever_unheld: bool
     bolt_takes_set: bool
+    ...
+class Working:
+    verdict: Verdict
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]
+    vehicle: str
+    corner: str
+    asked: str
+    figure: str
+    answered: str
+    system: System
+    sections: tuple[WorkingSection, ...]
+    rests_on: tuple[UnmeasuredSource, ...]
+    @property
+    def further_findings(self) -> tuple[Finding, ...]: ...
+    @property
+    def has_conditions(self) -> bool: ...
+    @property
+    def headline(self) -> str: ...
+    @property
+    def is_answered(self) -> bool: ...
+    @property
+    def lines(self) -> tuple[Line, ...]: ...
+    @property
+    def outcome(self) -> Outcome: ...
+    def refused(self) -> str: ...
+    ...
+class WorkingBalance:
+    solved: str
+    meaning: str
+    left_side: Expression
+    right_side: Expression
+    sides: tuple[float, float]
+    unit: WorkingUnit
+    source: str
+    ...
+class WorkingSection:
+    title: str
+    lines: tuple[Line, ...]
+    ...
+class WorkingStep:
+    symbol: str
+    meaning: str
+    equation: Expression
+    si_value: float
+    unit: WorkingUnit
+    source: str
+    second_unit: WorkingUnit | None
+    figure: str
+    kind: Kind | None
+    uncertainty: float | None
     ...

@@ -409,6 +409,14 @@ class MeasuredEnd:
     taper: Figure | None
     nose: Figure | None
     ...
+class MeasuredSpline:
+    def __init__(self, *, teeth: Any, major_diameter: Any = None, root_diameter: Any = None, over_pins: Any = None, pin_diameter: Any = None) -> None: ...
+    teeth: int
+    major_diameter: Figure | None
+    root_diameter: Figure | None
+    over_pins: Figure | None
+    pin_diameter: Figure | None
+    ...
 class Month:
     def __init__(self, year: Any, month: Any) -> None: ...
     year: int
