@@ -121,5 +121,5 @@ def _of_searches(tab: Any, at: str, links: Mapping[str, list[str]]) -> Iterator[
 
 def _leads(links: Mapping[str, list[str]], by: str, page: str) -> bool:
     """Whether the text of a page links to another one, as the sidebar of every page does."""
-    to = [link for link in links[by] if link.partition("#")[0] == page]
+    to = [link for link in links.get(by, ()) if link.partition("#")[0] == page]
     return len(to) > links["search.html"].count(page)

@@ -1,4 +1,4 @@
-"""What the theme's pages lack for readers who use a keyboard or have a page read to them."""
+"""What the theme's pages lack for readers with a keyboard, with a phone, or who are read to."""
 
 from __future__ import annotations
 
@@ -11,14 +11,16 @@ from sphinx.application import Sphinx
 __all__ = ["setup"]
 
 _SCROLLED = re.compile(r"<pre>(?=<span>|<span></span>)")
+_PICTURE = re.compile(r'(?<!">)<img [^>]*\bsrc="([^"]+)"[^>]*>')
 
 
 def _reachable(
     _app: Sphinx, _page: str, _template: str, context: dict[str, Any], _tree: nodes.document | None
 ) -> None:
-    """Let a code block that scrolls be reached by key, and say how deep a caption is."""
+    """Let code that scrolls be reached by key and pictures be opened, and say a caption's depth."""
     if "body" in context:
-        context["body"] = _SCROLLED.sub('<pre tabindex="0">', context["body"])
+        body = _SCROLLED.sub('<pre tabindex="0">', context["body"])
+        context["body"] = _PICTURE.sub(r'<a class="picture" href="\1">\g<0></a>', body)
     if "furo_navigation_tree" in context:
         context["furo_navigation_tree"] = context["furo_navigation_tree"].replace(
             'role="heading"', 'role="heading" aria-level="2"'
