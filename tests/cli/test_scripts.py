@@ -10,6 +10,7 @@ import re
 import stat
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import Any
 from xml.etree import ElementTree as ET
 
 import jsonschema
@@ -27,7 +28,7 @@ GOOD = f"{TWENTY}/01-keep-standard.toml"
 
 
 @functools.cache
-def checked(path: Path, registry: bw.Registry, **ways: bool) -> bw.answers.JobCheck:
+def checked(path: Path, registry: bw.Registry, **ways: Any) -> bw.answers.JobCheck:
     """What is found in a job file, which is the same in whatever form it is told."""
     return bw.check_job(path, registry, **ways)
 
@@ -37,12 +38,10 @@ def checked_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """Put the questions of a job file once for all tests that look at how the answers are told."""
 
     def check_jobs(
-        paths: Sequence[Path], _: bw.Registry, *, require_strength: bool, processes: int | None
+        paths: Sequence[Path], _: bw.Registry, *, processes: int | None, **ways: Any
     ) -> Iterator[bw.answers.JobCheck]:
         assert processes is None
-        return (
-            checked(path, discovered_once(), require_strength=require_strength) for path in paths
-        )
+        return (checked(path, discovered_once(), **ways) for path in paths)
 
     monkeypatch.setattr(check, "check_jobs", check_jobs)
 
@@ -366,3 +365,46 @@ def test_a_tooth_that_the_bar_has_not_is_told_with_its_line(
     )
     assert run(["check", str(job)]) == 2
     assert f"{job}:4: S207 present.arm_tooth: got '50'" in capsys.readouterr().out
+
+
+@pytest.mark.usefixtures("checked_once")
+def test_quiet_lists_only_what_is_not_good(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["check", TWENTY, "--quiet"]) == 2
+    files = [line for line in capsys.readouterr().out.splitlines() if not line.startswith(" ")]
+    assert [line.split()[0] for line in files] == ["no"] * 2 + ["bad"] * 5
+
+
+def test_quiet_prints_nothing_where_all_is_good(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["check", GOOD, "--quiet"]) == 0
+    assert capsys.readouterr().out == ""
+
+
+CUT = "docs/examples/shorter-dampers.toml"
+
+
+@pytest.mark.parametrize(
+    ("rules", "verdict"),
+    [
+        ((), "can be reached"),
+        (("--require", "no-cuts"), "cannot be reached"),
+        (("--require", "strength"), "can be reached"),
+        (("--require", "strength", "--require", "no-cuts"), "cannot be reached"),
+        (("--max-stress", "700 MPa"), "can be reached"),
+        (("--max-stress", "600 MPa"), "overstressed"),
+    ],
+)
+def test_rules_of_the_house_refuse_a_job(
+    rules: tuple[str, ...], verdict: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code = run(["check", CUT, "--form", "json-lines", *rules])
+
+    corner, _ = json.loads(capsys.readouterr().out)["corners"]
+    assert corner["verdict"] == verdict
+    assert code == (verdict != "can be reached")
+    # Whoever reads a line has the plan there too.
+    assert bool(corner["plan"]) == (verdict == "can be reached")
+
+
+def test_a_rule_that_is_no_stress_is_named(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["check", CUT, "--max-stress", "600"]) == 2
+    assert "Q105: max_stress: got '600', expected a stress" in capsys.readouterr().err

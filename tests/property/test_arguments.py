@@ -107,11 +107,14 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "history": None,
         },
         "bench_sheet": {"job": bw.load_job(JOB, registry), "plan": 1, "system": "metric"},
-        "check_job": files | {"require_strength": False},
+        "check_job": files
+        | {"require_strength": False, "require_no_cuts": False, "max_stress": "900 MPa"},
         "check_jobs": {
             "paths": [JOB],
             "registry": registry,
             "require_strength": False,
+            "require_no_cuts": False,
+            "max_stress": "900 MPa",
             "processes": 1,
         },
         "choose": {

@@ -202,3 +202,45 @@ def test_a_problem_says_its_place() -> None:
         "a.toml",
         "a.toml:7",
     ]
+
+
+def plan_under(registry: bw.Registry, stress: str) -> bw.answers.CornerCheck:
+    """What is found of a corner whose bar must not be stressed above a limit."""
+    corner, _ = bw.check_job(SHORTER, registry, max_stress=stress).corners
+    return corner
+
+
+SHORTER = Path(__file__).parents[3] / "docs/examples/shorter-dampers.toml"
+
+
+def test_a_limit_of_the_house_is_the_stress_that_a_bar_may_have(registry: bw.Registry) -> None:
+    below = plan_under(registry, "500 MPa")
+    assert below.verdict is bw.Verdict.OVERSTRESSED
+    found = next(one for one in below.findings if "limit of this check" in one.line)
+    assert isinstance(found.figure, bw.Quantity)
+    stress = float(found.figure.m_as("MPa"))
+
+    # With just that stress the plan is carried out; with less, one that stresses the bar less.
+    just, less = (plan_under(registry, f"{stress + by:.6f} MPa") for by in (1e-3, -1e-3))
+    assert just.verdict is less.verdict is bw.Verdict.REACHED
+    assert just.plan is not None
+    assert just.plan == plan_under(registry, "5 GPa").plan
+    assert just.plan != less.plan
+
+
+def test_what_the_steel_permits_counts_where_it_is_less(registry: bw.Registry) -> None:
+    corners = [plan_under(registry, stress) for stress in ("5 GPa", "2 GPa")]
+    assert corners[0] == corners[1] == bw.check_job(SHORTER, registry).corners[0]
+
+
+def test_a_job_that_goes_only_with_a_cut_is_refused_on_demand(registry: bw.Registry) -> None:
+    corner, _ = bw.check_job(SHORTER, registry, require_no_cuts=True).corners
+    assert (corner.verdict, corner.plan) == (bw.Verdict.OUT_OF_REACH, None)
+    assert any("no tooth removed" in finding.line for finding in corner.findings)
+
+
+def test_many_jobs_are_held_to_the_same_rules(registry: bw.Registry) -> None:
+    found = bw.check_jobs([SHORTER], registry, max_stress="600 MPa", require_no_cuts=True)
+    assert list(found) == [
+        bw.check_job(SHORTER, registry, max_stress="600 MPa", require_no_cuts=True)
+    ]

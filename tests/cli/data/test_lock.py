@@ -98,3 +98,29 @@ def test_a_pack_that_is_left_out_is_said(
     assert run(["lock", "--output", str(tmp_path / "a.lock")]) == 3
     assert "left out" in capsys.readouterr().err
     assert list(bw.read_lock(tmp_path / "a.lock").by_id) == here()
+
+
+@pytest.mark.parametrize("form", ["json-lines", "junit", "github", "sarif"])
+def test_programs_are_told_in_their_form_which_packs_differ(
+    form: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    lock = tmp_path / "a.lock"
+    lock.write_text(f'schema = 1\nlibrary = "{bw.version.VERSION}"\npack = []\n', encoding="utf-8")
+
+    assert run(["check", "--locked", str(lock), "--form", form, JOB]) == 2
+
+    captured = capsys.readouterr()
+    assert captured.err == ""
+    for pack in here():
+        assert pack in captured.out
+    assert "P501" in captured.out
+    assert "a.lock" in captured.out
+    # Answers from other packs than those that were locked would only mislead.
+    assert Path(JOB).name not in captured.out
+
+
+def test_a_lock_that_cannot_be_read_is_told_in_the_same_form(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["check", "--locked", str(tmp_path / "none"), "--form", "json-lines", JOB]) == 2
+    assert '"code": "F101"' in capsys.readouterr().out

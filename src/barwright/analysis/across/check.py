@@ -9,25 +9,39 @@ from pathlib import Path
 
 import attrs
 
+from barwright.analysis.across.house_rules import HouseRules
 from barwright.analysis.answer import Answer, Outcome, Verdict
 from barwright.analysis.reindex.axle import plans_together
 from barwright.analysis.reindex.plan import Plan
-from barwright.analysis.reindex.reindex import CornerTask, Reindex
+from barwright.analysis.reindex.reindex import CornerTask
 from barwright.analysis.reindex.work_rests_on import task_rests_on
-from barwright.analysis.strength.overstress import strength_is_known
-from barwright.analysis.strength.strength_limits import StrengthLimits
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource
-from barwright.errors import BarwrightError, DocumentError, ExitCode, FileError, UnknownNameError
+from barwright.errors import (
+    BarwrightError,
+    DocumentError,
+    ExitCode,
+    FileError,
+    UnknownNameError,
+)
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.fields import FigureLike
 from barwright.parts.in_short import Summarised
-from barwright.parts.setup import Setup
 from barwright.registry.files.find_files import files_below, is_folder
 from barwright.registry.files.key_lines import located
 from barwright.registry.jobs.job import Job
 from barwright.registry.jobs.load import load_jobs
+from barwright.registry.lock import check_lock, read_lock
 from barwright.registry.registry import Registry
 
-__all__ = ["CornerCheck", "FileProblem", "JobCheck", "check_job", "job_files", "jobs_of"]
+__all__ = [
+    "CornerCheck",
+    "FileProblem",
+    "JobCheck",
+    "check_job",
+    "check_packs",
+    "job_files",
+    "jobs_of",
+]
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -194,9 +208,14 @@ class JobCheck(Summarised):
 
 @checks_arguments
 def check_job(
-    path: str | PathLike[str], registry: Registry, *, require_strength: bool = False
+    path: str | PathLike[str],
+    registry: Registry,
+    *,
+    require_strength: bool = False,
+    require_no_cuts: bool = False,
+    max_stress: FigureLike | None = None,
 ) -> JobCheck:
-    """Answer whether a job file is good, with all its answers. Never raise an error.
+    """Answer whether a job file is good, with all its answers.
 
     Parameters
     ----------
@@ -206,10 +225,19 @@ def check_job(
         Where its vehicles and parts are looked up.
     require_strength : bool
         Whether a job whose bars are of unknown strength is refused.
+    require_no_cuts : bool
+        Whether a job is refused that goes only with a tooth removed or a key cleared.
+    max_stress : str or Quantity, optional
+        Shear stress that no bar may exceed, where its steel does not permit less.
 
     Returns
     -------
     JobCheck
+
+    Raises
+    ------
+    QuantityError
+        If ``max_stress`` is not a stress.  What is wrong with the file is in the answer.
 
     Examples
     --------
@@ -217,21 +245,44 @@ def check_job(
     'F101'
     """
     path = Path(path)
+    rules = HouseRules(
+        strength_known=require_strength, no_cuts=require_no_cuts, max_stress=max_stress
+    )
     try:
         jobs = jobs_of(path, registry)
-        tasks = [[CornerTask.of(corner) for corner in job.corners] for job in jobs]
-        corners = tuple(_answers(jobs, tasks, require_strength=require_strength))
+        tasks = [[rules.task(corner) for corner in job.corners] for job in jobs]
+        corners = tuple(_answers(jobs, tasks, rules))
         unmeasured = tuple(_unmeasured(tasks))
     except BarwrightError as error:
-        found = located([p.within(file=str(path)) for p in _all(error)])
-        problems = tuple(FileProblem(**problem.fields) for problem in found)
-        return JobCheck(file=str(path), exit_code=_code(error, registry), problems=problems)
+        return _bad(path, error, code=_code(error, registry))
     except Exception as error:  # noqa: BLE001 - one file's fault must not stop the others
         return JobCheck(
             file=str(path), exit_code=ExitCode.FAULT.value, problems=(_fault(error, str(path)),)
         )
     code = max((corner.outcome.exit_code for corner in corners), default=0)
     return JobCheck(file=str(path), exit_code=int(code), corners=corners, rests_on=unmeasured)
+
+
+def check_packs(lock: Path, registry: Registry) -> JobCheck | None:
+    """Answer whether the packs are those of a lock.
+
+    Parameters
+    ----------
+    lock : Path
+        The file.
+    registry : Registry
+        The packs.
+
+    Returns
+    -------
+    JobCheck or None
+        What differs, as problems of the lock's file; none if nothing does.
+    """
+    try:
+        check_lock(registry, read_lock(lock), file=str(lock))
+    except BarwrightError as error:
+        return _bad(lock, error, code=int(error.exit_code))
+    return None
 
 
 def job_files(paths: Sequence[Path]) -> list[Path]:
@@ -310,11 +361,11 @@ def _no_jobs(folder: Path) -> FileError:
 
 
 def _answers(
-    jobs: Sequence[Job], tasks: Sequence[Sequence[CornerTask]], *, require_strength: bool
+    jobs: Sequence[Job], tasks: Sequence[Sequence[CornerTask]], rules: HouseRules
 ) -> Iterator[CornerCheck]:
     for job, of_job in zip(jobs, tasks, strict=True):
         for corner, answer in zip(job.corners, plans_together(of_job), strict=True):
-            lacks = require_strength and not _is_judged(corner.setup, answer)
+            lacks = rules.lacks_strength(corner.setup, answer)
             yield CornerCheck(
                 verdict=Verdict.STRENGTH_NOT_KNOWN if lacks else answer.verdict,
                 findings=answer.findings,
@@ -326,11 +377,6 @@ def _answers(
             )
 
 
-def _is_judged(setup: Setup, answer: Reindex) -> bool:
-    """Whether a limit of the bar's strength is known, or there is no plan to judge."""
-    return not answer.plans or strength_is_known(setup.bar, StrengthLimits())
-
-
 def _unmeasured(tasks: Iterable[Iterable[CornerTask]]) -> Iterable[UnmeasuredSource]:
     """List the unmeasured sources of the answers, each once."""
     found: dict[UnmeasuredSource, None] = {}
@@ -338,6 +384,13 @@ def _unmeasured(tasks: Iterable[Iterable[CornerTask]]) -> Iterable[UnmeasuredSou
         for task in of_job:
             found |= dict.fromkeys(task_rests_on(task, known=found))
     return found
+
+
+def _bad(path: Path, error: BarwrightError, *, code: int) -> JobCheck:
+    """Return the check of a file that has problems."""
+    found = located([p.within(file=str(path)) for p in _all(error)])
+    problems = tuple(FileProblem(**problem.fields) for problem in found)
+    return JobCheck(file=str(path), exit_code=code, problems=problems)
 
 
 def _all(error: BarwrightError) -> Sequence[BarwrightError]:

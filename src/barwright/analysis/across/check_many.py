@@ -8,8 +8,10 @@ from os import PathLike
 from pathlib import Path
 
 from barwright.analysis.across.check import JobCheck, check_job
+from barwright.analysis.across.house_rules import HouseRules
 from barwright.analysis.across.processes import done_by_processes
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.fields import FigureLike
 from barwright.registry.registry import Registry
 
 __all__ = ["check_jobs"]
@@ -27,6 +29,8 @@ def check_jobs(
     registry: Registry,
     *,
     require_strength: bool = False,
+    require_no_cuts: bool = False,
+    max_stress: FigureLike | None = None,
     processes: int | None = None,
 ) -> Iterator[JobCheck]:
     """Answer :func:`barwright.check_job` for many files, with several processes at once.
@@ -39,6 +43,10 @@ def check_jobs(
         Where their vehicles and parts are looked up.
     require_strength : bool
         Whether a job whose bars are of unknown strength is refused.
+    require_no_cuts : bool
+        Whether a job is refused that goes only with a tooth removed or a key cleared.
+    max_stress : str or Quantity, optional
+        Shear stress that no bar may exceed, where its steel does not permit less.
     processes : int, optional
         The most processes to share the work.  If left out, as many as there are processors, or
         this one alone where a process cannot be forked: a new one would run the caller's
@@ -50,6 +58,11 @@ def check_jobs(
         In the order of the files, each as soon as it is known.  If a process is killed, this one
         does what it left.
 
+    Raises
+    ------
+    QuantityError
+        If ``max_stress`` is not a stress.
+
     Examples
     --------
     >>> from barwright.registry.registry import Registry
@@ -57,7 +70,13 @@ def check_jobs(
     ['bad']
     """
     return done_by_processes(
-        partial(check_job, registry=registry, require_strength=require_strength),
+        partial(
+            check_job,
+            registry=registry,
+            require_strength=require_strength,
+            require_no_cuts=require_no_cuts,
+            max_stress=HouseRules(max_stress=max_stress).max_stress,
+        ),
         [Path(path) for path in paths],
         processes=processes,
         fewest=_FEWEST,

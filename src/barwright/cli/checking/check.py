@@ -8,9 +8,10 @@ from pathlib import Path
 
 import click
 
-from barwright.analysis.across.check import JobCheck, job_files
+from barwright.analysis.across.check import JobCheck, check_packs, job_files
 from barwright.analysis.across.check_many import check_jobs
 from barwright.cli.checking.many import (
+    FORMS,
     form_option,
     output_option,
     paths_argument,
@@ -19,6 +20,7 @@ from barwright.cli.checking.many import (
 )
 from barwright.cli.jobs import installed, registry_options, units_option
 from barwright.registry.lock import check_lock, read_lock
+from barwright.registry.registry import Registry
 from barwright.report.forms.notices import notices
 from barwright.report.unit_system import in_units
 from barwright.units import System
@@ -38,9 +40,16 @@ __all__ = ["command"]
 )
 @click.option(
     "--require",
-    type=click.Choice(["strength"]),
-    help="Refuse a job if the strength of a bar is not known.",
+    "required",
+    type=click.Choice(["strength", "no-cuts"]),
+    multiple=True,
+    help="Refuse a job if the strength of a bar is not known, or if it goes only with a cut; "
+    "may be repeated.",
 )
+@click.option(
+    "--max-stress", metavar="FIGURE", help="Refuse a bar above this shear stress, like '750 MPa'."
+)
+@click.option("--quiet", is_flag=True, help="In text, list only files that are not good.")
 @click.option(
     "--processes",
     type=click.IntRange(min=1),
@@ -55,7 +64,9 @@ def command(
     form: str,
     output: Path | None,
     locked: Path | None,
-    require: str | None,
+    required: tuple[str, ...],
+    max_stress: str | None,
+    quiet: bool,
     processes: int | None,
     system: System,
 ) -> int:
@@ -66,17 +77,48 @@ def command(
     is the worst of all.
     """
     registry = installed()
-    if locked is not None:
-        check_lock(registry, read_lock(locked), file=str(locked))
     files = job_files(paths)
+    inputs = [*files, *([locked] if locked else [])]
+    refused = None if locked is None else _refused(registry, locked, form=form)
     checked = check_jobs(
-        files, registry, require_strength=require == "strength", processes=processes
+        files,
+        registry,
+        require_strength="strength" in required,
+        require_no_cuts="no-cuts" in required,
+        max_stress=max_stress,
+        processes=processes,
     )
     results = (
-        in_units(one, system) for one in with_progress(checked, "checking", number=len(files))
+        [refused]  # what other packs say of the jobs would only mislead
+        if refused
+        else (
+            in_units(one, system) for one in with_progress(checked, "checking", number=len(files))
+        )
     )
-    inputs = [*files, *([locked] if locked else [])]
-    return print_results(results, form=form, output=output, inputs=inputs, rows=_rows, count=_count)
+    return print_results(
+        results,
+        form=form,
+        output=output,
+        inputs=inputs,
+        rows=_rows_if_not_good if quiet else _rows,
+        count=_nothing if quiet else _count,
+    )
+
+
+def _refused(registry: Registry, locked: Path, *, form: str) -> JobCheck | None:
+    """Return why other packs than the locked ones are refused; to people, an error says it."""
+    if form in FORMS:
+        return check_packs(locked, registry)
+    check_lock(registry, read_lock(locked), file=str(locked))
+    return None
+
+
+def _nothing(results: Sequence[JobCheck]) -> Sequence[str]:  # noqa: ARG001 - in place of a count
+    return ()
+
+
+def _rows_if_not_good(checked: JobCheck) -> Iterator[tuple[str, str]]:
+    return iter(()) if checked.exit_code == 0 else _rows(checked)
 
 
 def _rows(checked: JobCheck) -> Iterator[tuple[str, str]]:

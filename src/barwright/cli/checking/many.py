@@ -98,11 +98,13 @@ def print_results(
     else:
         from barwright.report.text.layout.tables import pairs, stacked  # noqa: PLC0415 - for people alone
 
-        counted = stacked(*count(found), pairs(*(row for result in found for row in rows(result))))
+        lines, listed = count(found), [row for result in found for row in rows(result)]
+        shown = stacked(*lines, pairs(*listed)) if lines or listed else None
         if output is None:
-            show(counted, pipe_width=_A_LINE_EACH)
+            if shown is not None:
+                show(shown, pipe_width=_A_LINE_EACH)
             return max(result.exit_code for result in found)
-        text = shown_text(counted, pipe_width=_A_LINE_EACH)
+        text = shown_text(shown, pipe_width=_A_LINE_EACH) if shown is not None else ""
     if output is not None:
         write_whole(output, text + "\n" if text else "", inputs=inputs)
     elif text:
