@@ -8,7 +8,11 @@ from typing import Any, TypeVar, cast
 
 import attrs
 
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.corner.missing import figure_in_words
+from barwright.analysis.corner.once_a_corner import once_a_corner
+from barwright.analysis.corner.rests_on import of_either_side
 from barwright.analysis.finding import Finding, Topic
 from barwright.parts.facts import fact_fields
 from barwright.parts.fields import figure_fields
@@ -53,7 +57,7 @@ def names_assumed(question: AskedFor | None = None) -> Callable[[Q], Q]:
 
 def _findings(setup: Setup, question: AskedFor | None) -> tuple[Finding, ...]:
     # The values are left out: what only repeats a figure must not look as if it moved with it.
-    paths = assumed_paths(setup)
+    paths = _paths(corner_of(setup))
     if paths and question is not None:
         needed = needed_paths(setup, question)
         paths = tuple(path for path in paths if path in needed)
@@ -61,6 +65,11 @@ def _findings(setup: Setup, question: AskedFor | None) -> tuple[Finding, ...]:
         return ()
     names = ", ".join(figure_in_words(setup, path) for path in paths)
     return (Finding(topic=Topic.ASSUMED, text=f"usual ranges are assumed for {names}"),)
+
+
+@once_a_corner(of_either_side)
+def _paths(corner: Corner) -> tuple[str, ...]:
+    return assumed_paths(corner.setup)
 
 
 def assumed_paths(setup: Setup) -> tuple[str, ...]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.once_a_corner import once_a_corner
+from barwright.analysis.corner.rests_on import of_either_side
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.mechanics.bar import torsion
 from barwright.mechanics.common.one_or_many import plain
@@ -153,6 +155,7 @@ def solved_states(
     return SolvedStates(droop=droop, ride=at_ride, bump=bump, system_rate=spring.system)
 
 
+@once_a_corner(of_either_side)
 def described(corner: Corner, solved: SolvedState) -> CornerState:
     """Describe a corner as it is solved."""
     damper, length = corner.setup.damper, solved.damper_length

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import attrs
 import numpy as np
 
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.corner.once_a_corner import once_a_corner
+from barwright.analysis.corner.rests_on import of_either_side
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
@@ -70,22 +74,33 @@ class RateCurve(Summarised):
 
 def rate_curve(corner: Corner, spring: TorsionalRates, free: float, *, rest: float) -> RateCurve:
     """Follow a corner over its travel, for a free angle and an arm angle at rest [rad]."""
-    angle = np.linspace(*corner.travel, POINTS)
-    motion = corner.linkage.motion(angle)
-    torque, load, wheel_rate = loads_and_rates(corner, spring, free, motion)
+    motion, common = _followed(corner, spring, free=free)
     shift = _contact_shift(corner, motion, rest=rest)
     track_change = corner.plane.track_change(**shift, wheel_side=corner.wheel_side)
     return RateCurve(
-        arm_angle=_array(angle, ANGLE),
-        height=_array(corner.height(angle), LENGTH),
-        torque=_array(torque, TORQUE),
-        wheel_load=_array(load, FORCE),
-        wheel_rate=_array(wheel_rate, WHEEL_RATE),
+        **common,
         camber_change=_array(_camber_change(corner, motion, rest=rest), ANGLE),
         track_change=_array(track_change, LENGTH),
-        motion_ratio=tuple(np.asarray(motion.motion_ratio).tolist()),
         wheelbase_change=_array(corner.plane.wheelbase_change(**shift), LENGTH),
     )
+
+
+@once_a_corner(of_either_side)
+def _followed(
+    corner: Corner, spring: TorsionalRates, *, free: float
+) -> tuple[Motion, dict[str, Any]]:
+    """Follow a corner over its travel: its suspension, and fields that both sides share."""
+    angle = np.linspace(*corner.travel, POINTS)
+    motion = corner.linkage.motion(angle)
+    torque, load, wheel_rate = loads_and_rates(corner, spring, free, motion)
+    return motion, {
+        "arm_angle": _array(angle, ANGLE),
+        "height": _array(corner.arch_height - motion.hub.height, LENGTH),
+        "torque": _array(torque, TORQUE),
+        "wheel_load": _array(load, FORCE),
+        "wheel_rate": _array(wheel_rate, WHEEL_RATE),
+        "motion_ratio": tuple(np.asarray(motion.motion_ratio).tolist()),
+    }
 
 
 def loads_and_rates(

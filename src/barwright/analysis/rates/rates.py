@@ -13,7 +13,9 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.missing import MissingFigures
+from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.out_of_range import unusual_load
+from barwright.analysis.corner.rests_on import of_either_side
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.fit.head_load import head_loads, unbalanced_heads
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
@@ -355,6 +357,7 @@ def _frequency(corner: Corner, wheel_rate: float) -> Quantity | None:
     return quantity(float(frequency), FREQUENCY)
 
 
+@once_a_corner(of_either_side)
 def _wheel_damping(corner: Corner, angle: float) -> float | None:
     """Damping at the wheel at an arm angle [rad] [N·s/m]; none where the damper's is not known."""
     known = corner.setup.damper.damping_rate
@@ -375,6 +378,7 @@ def _damping_ratio(corner: Corner, wheel_rate: float, at_wheel: float | None) ->
     return float(ratio)
 
 
+@once_a_corner(of_either_side)
 def _wheel_hop(
     corner: Corner, wheel_rate: float, at_wheel: float | None
 ) -> tuple[Quantity | None, float | None]:

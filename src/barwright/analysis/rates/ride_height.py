@@ -8,10 +8,12 @@ import attrs
 import numpy as np
 
 from barwright.analysis.corner.corner import Corner, metres
+from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.out_of_range import (
     height_meant,
     refuse_unbearable_load,
 )
+from barwright.analysis.corner.rests_on import of_either_side
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.corner_state import SolvedState
@@ -83,7 +85,12 @@ def wanted_angle(corner: Corner, wanted: Wanted) -> float | None:
         angle = si(wanted.arm_angle, ANGLE)
         low, high = corner.travel
         return angle if low <= angle <= high else None
-    return corner.angle_at_height(metres(wanted_height(corner, wanted)))
+    return _angle_at(corner, metres(wanted_height(corner, wanted)))
+
+
+@once_a_corner(of_either_side)
+def _angle_at(corner: Corner, height: float) -> float | None:
+    return corner.angle_at_height(height)
 
 
 def wanted_height(corner: Corner, wanted: Wanted) -> Quantity:
@@ -180,6 +187,7 @@ def wound_bushings(corner: Corner, angle: float) -> tuple[Finding, ...]:
 TIGHTENED_THERE = np.radians(0.5)
 
 
+@once_a_corner(of_either_side)
 def free_angle_for(corner: Corner, spring: TorsionalRates, angle: float) -> float:
     """Free angle [rad] that lets a corner rest at an arm angle [rad]."""
     motion = corner.linkage.motion(angle)

@@ -20,8 +20,8 @@ S = TypeVar("S", bound=attrs.AttrsInstance)
 Steps: TypeAlias = tuple[str, ...]
 """Fields of a setup that lead to a figure, and labels of what stands in tuples."""
 
-_Move: TypeAlias = tuple[Steps, int]
-"""Where a figure stands, and which of those that are moved it is."""
+_Tree: TypeAlias = "tuple[tuple[str, int | _Tree], ...]"
+"""Which figure is to stand where: below each field or label another tree, or its number."""
 
 
 class FigureShifter(Generic[S]):
@@ -40,6 +40,7 @@ class FigureShifter(Generic[S]):
         self._places: dict[Key, list[Steps]] = {}
         for held in places:
             self._places.setdefault(held.key, []).append(tuple(held.path.split(".")))
+        self._trees: dict[tuple[Key, ...], _Tree] = {}
 
     def replaced(self, way: TolerancedFigure) -> frozenset[int]:
         """Return what another stands for where a figure is moved: it and all that holds it.
@@ -79,14 +80,24 @@ class FigureShifter(Generic[S]):
         BarwrightError
             If no such setup can be.
         """
+        keys = tuple(way.key for way in shares)
+        if keys not in self._trees:
+            self._trees[keys] = _tree(
+                [(steps, n) for n, key in enumerate(keys) for steps in self._places.get(key, ())]
+            )
         to = [way.at(share) for way, share in shares.items()]
-        moves = [
-            (steps, index)
-            for index, way in enumerate(shares)
-            for steps in self._places.get(way.key, ())
-        ]
-        result: S = _Rebuilding(to)(self._setup, tuple(moves))
+        result: S = _Rebuilding(to)(self._setup, self._trees[keys])
         return result
+
+
+def _tree(moves: Iterable[tuple[Steps, int]]) -> _Tree:
+    """Put the places of figures into one tree."""
+    below: dict[str, list[tuple[Steps, int]]] = {}
+    for steps, number in moves:
+        below.setdefault(steps[0], []).append((steps[1:], number))
+    return tuple(
+        (step, inner[0][1] if inner[0][0] == () else _tree(inner)) for step, inner in below.items()
+    )
 
 
 class _Rebuilding:
@@ -94,27 +105,25 @@ class _Rebuilding:
 
     def __init__(self, to: Sequence[Quantity]) -> None:
         self._to = to
-        self._done: dict[tuple[int, tuple[_Move, ...]], Any] = {}
+        self._done: dict[tuple[int, _Tree], Any] = {}
 
-    def __call__(self, value: Any, moves: tuple[_Move, ...]) -> Any:  # noqa: ANN401 - any part
-        """Return a value with its figures set, or itself where none of them is."""
-        if not moves:
+    def __call__(self, value: Any, tree: int | _Tree) -> Any:  # noqa: ANN401 - any part
+        """Return a value with its figures set; of a number, the figure itself."""
+        if isinstance(tree, int):
+            return self._to[tree]
+        if not tree:
             return value
-        if moves[0][0] == ():
-            return self._to[moves[0][1]]
-        known = (id(value), moves)
+        known = (id(value), tree)
         if known not in self._done:
-            self._done[known] = self._set(value, moves)
+            self._done[known] = self._set(value, tree)
         return self._done[known]
 
-    def _set(self, value: Any, moves: tuple[_Move, ...]) -> Any:  # noqa: ANN401 - any part
-        below: dict[str, list[_Move]] = {}
-        for steps, index in moves:
-            below.setdefault(steps[0], []).append((steps[1:], index))
+    def _set(self, value: Any, tree: _Tree) -> Any:  # noqa: ANN401 - any part of a setup
         if isinstance(value, tuple):
+            below = dict(tree)
             named = ((name, child) for name, child, _ in branches(value, ()))
-            return tuple(self(child, tuple(below.get(name, ()))) for name, child in named)
-        changes = {name: self(getattr(value, name), tuple(own)) for name, own in below.items()}
+            return tuple(self(child, below.get(name, ())) for name, child in named)
+        changes = {name: self(getattr(value, name), inner) for name, inner in tree}
         if isinstance(value, Record):
             changes["about"] = _about(value, changes)
         return evolved(value, changes)

@@ -14,6 +14,7 @@ from typing import Any, TypeAlias
 
 import attrs
 
+from barwright.computed_once import cached_property
 from barwright.errors import QuantityError, SchemaError
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.facts import fact_fields
@@ -77,7 +78,8 @@ class TolerancedFigure:
         return quantity_of_unit(number, unit_spelling(self.value))
 
 
-@attrs.frozen
+# Of classes with slots the frozen ones take three times as long to make.
+@attrs.frozen(slots=False)
 class HeldFigure:
     """A figure of a setup, at its place.
 
@@ -104,7 +106,7 @@ class HeldFigure:
         value: Quantity = getattr(self.holder, self.field)
         return value
 
-    @property
+    @cached_property
     def known(self) -> Figure | None:
         """What is known of it beside its value."""
         return self.holder.about.get(self.field) if isinstance(self.holder, Record) else None
@@ -161,20 +163,24 @@ def read_places(setup: attrs.AttrsInstance) -> tuple[HeldFigure, ...]:
     return figure_places(setup, where=lambda path: not _NOT_READ.match(path))
 
 
-def held_figures(setup: attrs.AttrsInstance) -> tuple[HeldFigure, ...]:
+def held_figures(
+    setup: attrs.AttrsInstance, *, where: Callable[[str], bool] | None = None
+) -> tuple[HeldFigure, ...]:
     """List the figures that a setup holds, each once, at the first place where it stands.
 
     Parameters
     ----------
     setup : Setup or other holder of records
         The corner, or parts of none.
+    where : callable, optional
+        As of :func:`figure_places`.
 
     Returns
     -------
     tuple of HeldFigure
     """
     found: dict[Key, HeldFigure] = {}
-    for held in figure_places(setup):
+    for held in figure_places(setup, where=where):
         found.setdefault(held.key, held)
     return tuple(found.values())
 

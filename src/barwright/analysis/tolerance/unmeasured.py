@@ -158,7 +158,7 @@ def sources_moving(
     -------
     tuple of UnmeasuredSource
     """
-    held = {one.key: one for setup in distinct(setups) for one in _own(held_figures(setup))}
+    held = {one.key: one for setup in distinct(setups) for one in _own_figures(setup)}
     found = unmeasured_among(held.values())
     if not questions:
         return found
@@ -217,6 +217,17 @@ def _estimated(held: HeldFigure) -> EstimatedFigure:
     # An estimated figure has a tolerance, or it would not have been read.
     half_width = cast("Quantity", held.tolerance)
     return EstimatedFigure(figure=held.path, value=held.value, tolerance=half_width)
+
+
+def _own_figures(setup: attrs.AttrsInstance) -> list[HeldFigure]:
+    """List the figures of a setup that are the corner's own."""
+    # What a reading holds too is at its first place, which may be another corner's.
+    has_reading = getattr(setup, "reading", None) is not None
+    return _own(held_figures(setup, where=None if has_reading else _is_not_of_others))
+
+
+def _is_not_of_others(path: str) -> bool:
+    return f"{path}." not in _OTHERS
 
 
 def _own(held: Iterable[HeldFigure]) -> list[HeldFigure]:

@@ -77,6 +77,8 @@ class JobReader:
         self._registry = registry
         self._table = table
         self._structurer = Structurer(file=file)
+        # Sides with the same load share its record, and what is computed of it.
+        self._loads: list[tuple[Mapping[str, Any], Load]] = []
         # Puts usual figures into records, where the job allows it.
         self._usual: UsualFigures | None = None
 
@@ -266,7 +268,12 @@ class JobReader:
         own = replaced(table, side)
         if not own and side.value not in table:
             return None
-        return _load_of(self._structurer.structure(own, LoadKeys, key="load"), own, key="load")
+        known = next((load for given, load in self._loads if given == own), None)
+        if known is None:
+            read = self._structurer.structure(own, LoadKeys, key="load")
+            known = _load_of(read, own, key="load")
+            self._loads.append((own, known))
+        return known
 
     def _measured(self, table: Mapping[str, Any], side: Side) -> tuple[Measured, ...]:
         """Read what was measured: a table for one reading, a list of them for several."""
