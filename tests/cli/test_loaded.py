@@ -16,9 +16,19 @@ print(*sorted(sys.modules))
 """
 
 
-def loaded(*arguments: str) -> set[str]:
+AS_A_PROCESS = """
+import contextlib, io, sys
+from barwright.cli import main
+sys.argv[1:] = {arguments!r}
+with contextlib.redirect_stdout(io.StringIO()), contextlib.suppress(SystemExit):
+    main()
+print(*sorted(sys.modules))
+"""
+
+
+def loaded(*arguments: str, program: str = LOADED) -> set[str]:
     """The modules that are there after a command."""
-    program = LOADED.format(arguments=list(arguments))
+    program = program.format(arguments=list(arguments))
     done = subprocess.run(
         [sys.executable, "-c", program], capture_output=True, text=True, check=True, timeout=120
     )
@@ -31,6 +41,7 @@ def test_help_and_version_load_no_numbers(option: str) -> None:
     there = loaded(option)
     assert "barwright.cli.command" in there
     assert not there & {"numpy", "pint", "attr", "barwright.units", "importlib.metadata"}
+    assert not there & {"difflib", "json", "pathlib"}
 
 
 @pytest.mark.slow
@@ -40,3 +51,13 @@ def test_a_fit_for_a_program_loads_neither_plans_nor_pages() -> None:
     others = ("analysis.reindex", "analysis.strength", "analysis.adjusting", "lint", "report.sheet")
     assert not [name for name in there if name.startswith(tuple(f"barwright.{o}" for o in others))]
     assert not [name for name in there if name.partition(".")[0] == "rich"]
+
+
+@pytest.mark.slow
+def test_a_fit_for_a_reader_loads_no_plans_and_a_process_nothing_that_pint_meets() -> None:
+    job = "docs/examples/shorter-dampers.toml"
+    there = loaded("fit", job, program=AS_A_PROCESS)
+    assert "barwright.report.text.fit" in there
+    others = ("analysis.reindex", "analysis.strength", "analysis.adjusting", "report.drawing")
+    assert not [name for name in there if name.startswith(tuple(f"barwright.{o}" for o in others))]
+    assert not there & {"babel", "dask", "scipy", "uncertainties"}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import importlib
 import io
 import sys
@@ -10,9 +11,9 @@ from collections.abc import Sequence
 import click
 
 from barwright.cli.output import say, say_json
+from barwright.cli.pint_alone import pint_alone
 from barwright.errors import BarwrightError, DocumentError, ExitCode
-from barwright.registry.files.whole_file import refuse_unwritable
-from barwright.registry.nearest_name import nearest
+from barwright.registry.files.unwritable import refuse_unwritable
 from barwright.report.safe_text import one_line
 from barwright.version import VERSION
 
@@ -75,12 +76,13 @@ class _Commands(click.Group):
         """Names of all sub-commands."""
         return list(_ROOM_OF)
 
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """Import one sub-command."""
         if cmd_name not in _ROOM_OF:
             return None
         place = f"{_ROOM_OF[cmd_name]}.{cmd_name.replace('-', '_')}"
-        module = importlib.import_module(f"barwright.cli.{place}")
+        with pint_alone() if ctx.obj else contextlib.nullcontext():
+            module = importlib.import_module(f"barwright.cli.{place}")
         command: click.Command = module.command
         return command
 
@@ -90,6 +92,8 @@ class _Commands(click.Group):
         """Find the sub-command; one that is not known is told with what was meant."""
         name = args[0]
         if name not in _ROOM_OF and not name.startswith("-"):
+            from barwright.registry.nearest_name import nearest  # noqa: PLC0415 - for a slip alone
+
             ctx.fail(f"No such command {name!r}: {nearest(name, list(_ROOM_OF))}")
         return super().resolve_command(ctx, args)
 

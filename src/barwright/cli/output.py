@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 
 import click
 
-from barwright.registry.files.whole_file import refuse_unwritable
+from barwright.registry.files.unwritable import refuse_unwritable
 from barwright.report.safe_text import escaped_json, in_ascii, in_ascii_json, printable
 
 if TYPE_CHECKING:

@@ -16,7 +16,8 @@ import attrs
 from barwright.computed_once import cached_property
 from barwright.errors import FileError
 from barwright.parted.work import Work, key_of
-from barwright.registry.files.whole_file import refuse_input, refuse_unwritable, write_whole
+from barwright.registry.files.unwritable import refuse_unwritable
+from barwright.registry.files.whole_file import refuse_input, write_whole
 from barwright.registry.importing.arrow import arrow
 from barwright.tables.table_file import table_file
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 
 __all__ = ["escaped_json", "in_ascii", "in_ascii_json", "one_line", "printable"]
@@ -148,7 +147,13 @@ def in_ascii_json(text: str) -> str:
     >>> in_ascii_json('{"figure": "±"}')
     '{"figure": "\\u00b1"}'
     """
-    return _BEYOND_ASCII.sub(lambda found: json.dumps(found[0])[1:-1], text)
+    return _BEYOND_ASCII.sub(_escapes, text)
+
+
+def _escapes(found: re.Match[str]) -> str:
+    """Write characters as JSON escapes them, those beyond 16 bits in two halves."""
+    halves = found[0].encode("utf-16-be", "surrogatepass").hex(" ", 2)
+    return "".join(f"\\u{half}" for half in halves.split())
 
 
 _BEYOND_ASCII = re.compile("[^\x00-\x7f]")

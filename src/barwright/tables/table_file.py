@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import Any, BinaryIO, TypeAlias
 
 from barwright.errors import BarwrightError, FileError, SchemaError
-from barwright.registry.files.whole_file import refuse_input, refuse_unwritable, whole_file
+from barwright.registry.files.unwritable import refuse_unwritable
+from barwright.registry.files.whole_file import refuse_input, whole_file
 from barwright.registry.importing.arrow import Arrow, arrow
 from barwright.tables.unit_of import heading_of_field
 

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import pytest
-
 import barwright as bw
 from anchored_corners import on_fixed
-from barwright.report.sheet.headline import names_of
 from sample_records import known, make_setup
 from sheet_corners import LOWER, sheet_of
 
@@ -58,18 +55,6 @@ def test_where_nothing_is_turned_no_place_is_named() -> None:
     (line,) = sheet_of(setup, wanted=AS_IT_IS).headlines
     assert ". The corner then stands at " in line
     assert " from the " not in line
-
-
-@pytest.mark.parametrize(
-    ("corners", "named"),
-    [
-        (["front left"], "Front left"),
-        (["rear left", "rear right"], "Rear left and right"),
-        (["front right", "rear left"], "Front right, rear left"),
-    ],
-)
-def test_corners_are_named_in_short(corners: list[str], named: str) -> None:
-    assert names_of(corners) == named
 
 
 def test_a_doubted_load_stands_before_the_plan_that_rests_on_it() -> None:

@@ -10,8 +10,9 @@ from typing import BinaryIO
 
 from barwright.errors import BarwrightError, FileError
 from barwright.registry.files.find_files import is_file
+from barwright.registry.files.unwritable import refuse_unwritable
 
-__all__ = ["refuse_input", "refuse_unwritable", "whole_file", "write_whole"]
+__all__ = ["refuse_input", "whole_file", "write_whole"]
 
 # Files that hold jobs, packs and overlays; of all outputs, only a lock is such a file.
 _DATA = ".toml"
@@ -143,27 +144,3 @@ def _part(place: Path) -> Iterator[BinaryIO]:
         with contextlib.suppress(OSError):
             part.unlink(missing_ok=True)
         raise
-
-
-def refuse_unwritable(error: OSError | ValueError, place: str = "standard output") -> FileError:
-    """Return the refusal of a place that cannot be written to.
-
-    Parameters
-    ----------
-    error : OSError or ValueError
-        What the system says.
-    place : str
-        Where the output was to go.
-
-    Returns
-    -------
-    FileError
-        F201.
-    """
-    return FileError(
-        "F201",
-        value=getattr(error, "strerror", None) or type(error).__name__,
-        expected="a place that can be written to",
-        remedy="check the folder, its permissions and the free space",
-        file=place,
-    )

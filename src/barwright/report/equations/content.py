@@ -23,7 +23,7 @@ from barwright.analysis.working.working_unit import (
 )
 from barwright.report.equations.numbers import computed, rounded
 from barwright.report.equations.writing import Figure, Names, PutIn, Writing, amount
-from barwright.report.sheet.headline import names_of
+from barwright.report.sheet.corner_names import names_of
 from barwright.units import System, in_system, quantity, shown, unit_spelling
 from barwright.units.kinds import UNITS
 

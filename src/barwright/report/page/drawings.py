@@ -21,7 +21,7 @@ from barwright.report.drawing.svg import title_and_description
 from barwright.report.drawing.template import template_svg, template_views
 from barwright.report.page.content import PageDrawing
 from barwright.report.page.paper import Paper
-from barwright.report.sheet.headline import names_of
+from barwright.report.sheet.corner_names import names_of
 from barwright.report.sheet.sheet import BenchSheet, CornerSheet
 
 __all__ = ["page_drawings", "template_drawings", "thread_curves"]

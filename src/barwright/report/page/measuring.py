@@ -13,7 +13,7 @@ from barwright.report.drawing.measuring.schemes import schemes_of
 from barwright.report.drawing.svg import title_and_description
 from barwright.report.page.content import FIELDS, PageDrawing, in_rows, line_of, lines_of
 from barwright.report.page.paper import Paper
-from barwright.report.sheet.headline import names_of
+from barwright.report.sheet.corner_names import names_of
 from barwright.report.unit_system import in_units
 from barwright.units import Quantity, System, quantity_of_unit, shown, unit_spelling
 from barwright.units.kinds import SYSTEMS

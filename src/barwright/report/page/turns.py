@@ -9,7 +9,7 @@ import attrs
 from barwright.analysis.adjusting.nut_rows import NutRow
 from barwright.analysis.corner.anchorage import TurnedPart
 from barwright.mechanics.spline.clocking import TurningSense
-from barwright.report.sheet.headline import names_of
+from barwright.report.sheet.corner_names import names_of
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.report.sheet.steps.adjustment import words_of
 from barwright.report.sheet.steps.step import side_by_side

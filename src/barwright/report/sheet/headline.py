@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
+from barwright.report.sheet.corner_names import names_of
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.steps.adjustment import adjusted, datum
 from barwright.report.sheet.steps.step import CornerStep, together
 from barwright.units import shown
 
-__all__ = ["names_of", "planned_lines"]
+__all__ = ["planned_lines"]
 
 
 def planned_lines(works: Sequence[CornerWork]) -> Iterator[str]:
@@ -73,28 +74,3 @@ def _come_to(work: CornerWork) -> CornerStep:
         wanted=shown(work.trial.wanted_height, 0),
         **figures,
     )
-
-
-def names_of(corners: Iterable[str]) -> str:
-    """Name corners in short.
-
-    Parameters
-    ----------
-    corners : iterable of str
-        Axle and side of each.
-
-    Returns
-    -------
-    str
-
-    Examples
-    --------
-    >>> names_of(["front left", "front right", "rear left"])
-    'Front left and right, rear left'
-    """
-    axles: dict[str, list[str]] = {}
-    for corner in corners:
-        axle, side = corner.split()
-        axles.setdefault(axle, []).append(side)
-    named = ", ".join(f"{axle} {' and '.join(sides)}" for axle, sides in axles.items())
-    return named[0].upper() + named[1:]

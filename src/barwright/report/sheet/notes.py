@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from barwright.analysis.finding import Finding
 from barwright.parts.setup import Setup
-from barwright.report.sheet.headline import names_of
+from barwright.report.sheet.corner_names import names_of
 from barwright.report.sheet.steps.step import side_by_side
 
 __all__ = ["notes", "superseded"]

@@ -25,8 +25,9 @@ from barwright.parts.record import Part
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
 from barwright.registry.jobs.job import Job
+from barwright.report.sheet.corner_names import names_of
 from barwright.report.sheet.corner_work import CornerWork
-from barwright.report.sheet.headline import names_of, planned_lines
+from barwright.report.sheet.headline import planned_lines
 from barwright.report.sheet.notes import notes, superseded
 from barwright.report.sheet.rows import (
     SheetMeasurement,
@@ -393,8 +394,4 @@ def _part_lines(setup: Setup, present: Setup) -> list[SheetPart]:
 
 
 # What a part is called that holds the bar's anchor end.
-_ANCHORS: dict[type[Part], str] = {
-    Tube: "tube",
-    KeyLever: "key lever",
-    FixedSocket: "fixed socket",
-}
+_ANCHORS = {Tube: "tube", KeyLever: "key lever", FixedSocket: "fixed socket"}

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 import attrs
 
-from barwright.report.chart import nut_chart
-from barwright.report.drawing.nut_curve import NutCurveView, unsafe_words
+from barwright.first_use import FIRST_USE
 from barwright.report.text.layout.grids import Line
 from barwright.report.text.layout.tables import Block, Note, heading
 from barwright.units import shown, unit_spelling
+
+if TYPE_CHECKING:
+    from barwright.report.drawing.nut_curve import NutCurveView
 
 __all__ = ["NutChart"]
 
@@ -40,6 +43,8 @@ class NutChart(Block):
         yield from heading(self.title).lines(width, ascii_only=ascii_only)
         for words in self.legend:
             yield from Note(words).lines(width, ascii_only=ascii_only)
+        with FIRST_USE:
+            from barwright.report.chart import nut_chart  # noqa: PLC0415 - few pages have a curve
         for line in nut_chart(self.view, width=min(width, _MOST)):
             yield ((line, ""),)
         yield from Note(self.below).lines(width, ascii_only=ascii_only)
@@ -54,6 +59,8 @@ class NutChart(Block):
             f"S: {self.set_here}, {shown(here.pin_distance, 1)}, {shown(here.height, 0)} hub to "
             f"arch, {shown(here.droop_left, 0)} of droop to spare"
         )
+        with FIRST_USE:
+            from barwright.report.drawing.nut_curve import unsafe_words  # noqa: PLC0415 - as below
         stretches = self.view.nut_curve.unsafe_stretches
         for words in dict.fromkeys(map(unsafe_words, stretches)):
             yield f"x: not safe, {words}"
