@@ -21,7 +21,6 @@ from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.identity import PartNumber
 from barwright.parts.in_short import Summarised
-from barwright.parts.record import Part
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
 from barwright.registry.jobs.job import Job
