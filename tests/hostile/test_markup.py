@@ -114,7 +114,7 @@ def test_a_terminal_shows_texts_and_obeys_none(
     printed: Callable[..., str], tmp_path: Path, text: str
 ) -> None:
     job = hostile_job(tmp_path, text)
-    commands = [["vehicles"], ["parts"], ["chart", job], ["compare", job, job]]
+    commands = [["vehicles"], ["parts"], ["family"], ["chart", job], ["compare", job, job]]
     commands += [[question, job] for question in QUESTIONS]
     commands += [["trail", job, "ride.wheel_rate"], ["fit", "--donors", job], ["check", job]]
     commands += [["lint", str(tmp_path / "pack")], ["vehicles", text], ["vehicles", "--one", text]]

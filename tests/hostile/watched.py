@@ -51,6 +51,7 @@ def work(workshop: Path) -> None:
     commands = [
         ["vehicles"],
         ["parts"],
+        ["family", "--form", "csv"],
         *(
             [question, job]
             for question in ("fit", "nut", "rates", "reindex", "strength", "tolerance")

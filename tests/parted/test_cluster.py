@@ -13,6 +13,8 @@ from typing import Any
 import pytest
 
 import barwright as bw
+from barwright.family.family_file import FamilyWork
+from barwright.family.vehicle import family_question
 from barwright.parted.run import write_parted
 from parted.client_here import Client, KilledWorker, work_here
 from parted.toy_work import ToyWork, numbers_in
@@ -103,16 +105,18 @@ def test_a_matrix_on_dask_is_the_matrix_of_one_process_though_a_worker_is_killed
     dask: Any, tmp_path: Path
 ) -> None:
     demo, one, other = bw.Registry.demo(), tmp_path / "one.parquet", tmp_path / "other.parquet"
-    bw.write_family_matrix(demo, one, clocking=True, processes=1)
+    question = family_question(height=None, clocking=True, pruned=False)
+    work = FamilyWork(demo, question, bars="", vehicles="", at_a_time=1)
+    write_parted(work, one, processes=1)
 
     def kill(done: int, _: int) -> None:
         if done == 2:
             os.kill(next(iter(dask.run(os.getpid).values())), signal.SIGKILL)
 
-    answer = bw.write_family_matrix(demo, other, clocking=True, client=dask, progress=kill)
+    written = write_parted(work, other, client=dask, progress=kill)
 
     assert other.read_bytes() == one.read_bytes()
-    assert answer.count == bw.family_matrix(demo).count
+    assert written.parts == len(demo.vehicles())
 
 
 def die(part: int) -> None:

@@ -72,12 +72,21 @@ class Family:
         )
         return cls(registry, question, chosen, tuple(ids), BarTable.of(chosen))
 
-    @property
-    def stretches(self) -> list[tuple[str, ...]]:
-        """The vehicles, so many at a time as are answered together."""
+    def stretches(self, *, at_a_time: int | None = None) -> list[tuple[str, ...]]:
+        """Part the vehicles into those that are answered together.
+
+        Parameters
+        ----------
+        at_a_time : int, optional
+            How many vehicles; as many as is fast if left out.
+
+        Returns
+        -------
+        list of tuple of str
+        """
         ids = self.vehicle_ids
-        at_a_time = min(_MOST, max(_LEAST, -(-len(ids) // _STRETCHES)))
-        return [ids[first : first + at_a_time] for first in range(0, len(ids), at_a_time)]
+        size = at_a_time or min(_MOST, max(_LEAST, -(-len(ids) // _STRETCHES)))
+        return [ids[first : first + size] for first in range(0, len(ids), size)]
 
     def rows_of(self, vehicle_ids: Sequence[str]) -> VehicleRows:
         """Put every bar on each corner of some vehicles.

@@ -153,12 +153,15 @@ class FamilyWork(ListedWork[Sequence[str]]):
         What is asked of each pair.
     bars, vehicles : str
         Words that describe them.
+    at_a_time : int, optional
+        Vehicles of a part; as many as is fast if left out.
     """
 
     registry: Registry
     asked: FamilyQuestion
     bars: str = attrs.field(kw_only=True)
     vehicles: str = attrs.field(kw_only=True)
+    at_a_time: int | None = attrs.field(default=None, kw_only=True)
 
     @cached_property
     def family(self) -> Family:
@@ -181,7 +184,7 @@ class FamilyWork(ListedWork[Sequence[str]]):
     @cached_property
     def pieces(self) -> Sequence[Sequence[str]]:
         """The vehicles, some at a time."""
-        return self.family.stretches
+        return self.family.stretches(at_a_time=self.at_a_time)
 
     def of_pieces(self, pieces: Sequence[Sequence[str]]) -> PartTable:
         """Compute the rows of some vehicles."""

@@ -130,7 +130,7 @@ def rows_of_family(
     """
     rows: list[PlainRow] = []
     counted: Counted = Counter()
-    stretches, done = family.stretches, 0
+    stretches, done = family.stretches(), 0
     found = done_by_processes(
         family.rows_of, stretches, processes=processes, fewest=_FEWEST, at_a_time=1
     )
