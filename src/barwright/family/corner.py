@@ -17,7 +17,7 @@ from barwright.family.row import PlainRow
 from barwright.parts.bar import Bar
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
-from barwright.units import Quantity
+from barwright.units import LENGTH, Quantity
 
 __all__ = ["FamilyCorner"]
 
@@ -42,6 +42,11 @@ class FamilyCorner:
         """Height at which it is rated, hub to arch."""
         height = self.asked_height
         return self.setup.axle.standard_height if height is None else height
+
+    @cached_property
+    def plain_height(self) -> float:
+        """The same in the unit that answers use first."""
+        return float(self.height.m_as(LENGTH.units[0]))
 
     @cached_property
     def _wanted(self) -> Wanted:

@@ -163,7 +163,7 @@ def _answer(one: _Pair, row: int, fits: Batch, rates: Batch, strengths: Batch) -
         # A column tells neither what must be changed nor why it does not fit.
         found = one.corner.fit(one.bar)
     stress = _number(strengths, "bump.stress", row)
-    rates_found = {"rates": rated, "height": one.corner.height.m_as(LENGTH.units[0]), **figures}
+    rates_found = {"rates": rated, "height": one.corner.plain_height, **figures}
     return {**found, **rates_found, "strength": strength, "bump_stress": stress}
 
 
