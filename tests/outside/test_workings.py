@@ -17,7 +17,7 @@ JOBS = [
     *sorted((SPECIMENS.parents[1] / "docs" / "examples").glob("*.toml")),
     *sorted((SPECIMENS / "twenty").glob("*.toml")),
 ]
-OF = ("fit", "rates", "ride")
+OF = ("fit", "rates", "ride", "strength", "nut", "reindex")
 
 
 def numbers_in(cell: str) -> set[str]:
@@ -61,7 +61,8 @@ def test_every_line_of_the_demo_follows_from_its_own_numbers(
     job: Path, of: SubjectName, system: System
 ) -> None:
     corner = bw.load_job(job, discovered_once()).corners[0]
-    wanted = corner.wanted if of == "rates" else None
+    wanted = corner.wanted if of in {"rates", "strength", "reindex"} else None
     answer = bw.working(corner.setup, asked=of, wanted=wanted, system=system)
 
-    assert assert_holds(answer) >= 10
+    least = 0 if answer.verdict.is_refusal else 10
+    assert assert_holds(answer) >= least

@@ -276,6 +276,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "asked": "rates",
             "figure": "",
             "wanted": None,
+            "present": None,
             "system": "metric",
             "source": None,
         },

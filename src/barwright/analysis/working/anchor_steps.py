@@ -16,7 +16,7 @@ from barwright.analysis.working.expression import (
     root,
 )
 from barwright.analysis.working.working_unit import ANGLE_IN_DEGREES, LENGTH_UNIT
-from barwright.analysis.working.worksheet import Worksheet, marked
+from barwright.analysis.working.worksheet import Worksheet
 from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
 from barwright.mechanics.anchorage.levers_without_pin import KeyLeverBolt
 from barwright.mechanics.spline import clocking
@@ -24,40 +24,30 @@ from barwright.parts.adjuster import Adjuster, LeverSide, SwivellingMounting
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.units import ANGLE
 
-__all__ = ["free_angle_steps", "lever_steps", "setting_steps"]
+__all__ = [
+    "anchor_angle_steps",
+    "free_angle_steps",
+    "lever_steps",
+    "line_steps",
+    "middle_of_thread",
+    "setting_steps",
+]
 
 
 # -- From the nut to the lever -------------------------------------------------------
 
 
-def setting_steps(sheet: Worksheet, turns: Symbol | None = None, *, mark: str = "") -> Symbol:
-    """Find the place of the lever's pin, or of the bolt's end, as it is set.
-
-    Parameters
-    ----------
-    sheet : Worksheet
-        Where the steps are put down.
-    turns : Symbol, optional
-        Turns from mid-thread; those of the setup if left out.
-    mark : str
-        Index of the symbols.
-
-    Returns
-    -------
-    Symbol
-    """
-    name, words = marked("ℓ", mark), "lever's pin along the bolt"
+def setting_steps(sheet: Worksheet) -> Symbol:
+    """Find the place of the lever's pin, or of the bolt's end, as it is set."""
+    name, words = "ℓ", "lever's pin along the bolt"
     adjuster = cast("Adjuster", sheet.setup.adjuster)
     if adjuster.is_screwed:
         words = "end of the bolt from the cross-member"
-    if turns is None:
-        if sheet.setup.pin_distance is not None:
-            return sheet.given(name, words, "pin_distance")
-        turns = sheet.given(
-            marked("n", mark), "turns from mid-thread, clockwise positive", "nut_turns"
-        )
+    if sheet.setup.pin_distance is not None:
+        return sheet.given(name, words, "pin_distance")
+    turns = sheet.given("n", "turns from mid-thread, clockwise positive", "nut_turns")
     pitch = sheet.given("p_t", "pitch of the thread", "adjuster.thread_pitch")
-    middle = _middle_of_thread(sheet, adjuster)
+    middle = middle_of_thread(sheet, adjuster)
     return sheet.step(
         name,
         words,
@@ -67,7 +57,8 @@ def setting_steps(sheet: Worksheet, turns: Symbol | None = None, *, mark: str = 
     )
 
 
-def _middle_of_thread(sheet: Worksheet, adjuster: Adjuster) -> Symbol:
+def middle_of_thread(sheet: Worksheet, adjuster: Adjuster) -> Symbol:
+    """Place of the pin, or of the bolt's end, in the middle of the thread."""
     start = sheet.given("ℓ_1", "first full thread along the bolt", "adjuster.thread_start")
     end = sheet.given("ℓ_2", "last full thread along the bolt", "adjuster.thread_end")
     middle: Expression = (start + end) / 2
@@ -87,9 +78,9 @@ def _middle_of_thread(sheet: Worksheet, adjuster: Adjuster) -> Symbol:
     )
 
 
-def lever_steps(sheet: Worksheet, setting: Symbol, *, mark: str = "") -> Symbol:
+def lever_steps(sheet: Worksheet, setting: Symbol) -> Symbol:
     """Find the angle of the lever at a place of its pin or of the bolt's end."""
-    name, words = marked("α", mark), "angle of the lever above the horizontal"
+    words = "angle of the lever above the horizontal"
     anchor, side = sheet.setup.anchor, cast("Adjuster", sheet.setup.adjuster).lever_lies
     sign = 1 if side is LeverSide.BUMPWARD else -1
     found = sheet.corner.anchorage.lever_angle(sheet.values[setting.name])
@@ -100,7 +91,7 @@ def lever_steps(sheet: Worksheet, setting: Symbol, *, mark: str = "") -> Symbol:
         equation, source = _swivelling(sheet, setting, sign), SwivellingBolt
     else:
         equation, source = _on_line(sheet, setting, sign), FixedLineBolt
-    return sheet.step(name, words, equation, ANGLE_IN_DEGREES, source, found=found)
+    return sheet.step("α", words, equation, ANGLE_IN_DEGREES, source, found=found)
 
 
 def _swivelling(sheet: Worksheet, setting: Symbol, sign: int) -> Expression:
@@ -112,7 +103,7 @@ def _swivelling(sheet: Worksheet, setting: Symbol, sign: int) -> Expression:
     return pivot + corner if sign > 0 else pivot - corner
 
 
-def _line(sheet: Worksheet) -> tuple[Symbol, Symbol, Symbol]:
+def line_steps(sheet: Worksheet) -> tuple[Symbol, Symbol, Symbol]:
     """Distance of a bolt's fixed line, the angle of its foot, and where along it that is."""
     at = "adjuster.mounting"
     return (
@@ -123,20 +114,20 @@ def _line(sheet: Worksheet) -> tuple[Symbol, Symbol, Symbol]:
 
 
 def _on_line(sheet: Worksheet, setting: Symbol, sign: int) -> Expression:
-    e, foot, at = _line(sheet)
+    e, foot, at = line_steps(sheet)
     leaning = arctan((setting - at) / e)
     return foot + leaning if sign > 0 else foot - leaning
 
 
 def _on_key_lever(sheet: Worksheet, setting: Symbol, sign: int) -> Expression:
-    e, foot, at = _line(sheet)
+    e, foot, at = line_steps(sheet)
     rounding = sheet.given("ϱ", "radius of the bolt's rounded end", "adjuster.mounting.end_radius")
     face = sheet.given(
         "f", "lever's centreline to the face that the bolt presses on", "anchor.face_offset"
     )
     beyond = setting - at - rounding
     h = sheet.step(
-        marked("h_b", setting.name.partition("_")[2]),
+        "h_b",
         "centre of the bolt's end bumpward of that foot",
         beyond if sign > 0 else -beyond,
         LENGTH_UNIT,

@@ -42,8 +42,17 @@ from barwright.units import LENGTH, TORSIONAL_RATE, Quantity
 __all__ = ["fit_steps", "rate_steps", "second_moment"]
 
 
-def fit_steps(sheet: Worksheet) -> None:
-    """Find where the bar lies in its sockets, what each end engages, and what twists."""
+def fit_steps(sheet: Worksheet, *, named: bool = True) -> None:
+    """Find where the bar lies in its sockets, what each end engages, and what twists.
+
+    Parameters
+    ----------
+    sheet : Worksheet
+        Where the steps are put down.
+    named : bool
+        Whether these are figures of the answer.
+    """
+    sheet.has_fit = named
     seat_steps(sheet)
     if sheet.corner.seated_length is not None:
         _active_length(sheet)
@@ -71,7 +80,7 @@ def _active_length(sheet: Worksheet) -> Symbol:
         LENGTH_UNIT,
         "twists under one torque add",
         found=sheet.corner.seated_length,
-        figure=f"{sheet.fit}active_length",
+        figure=sheet.of_fit("active_length"),
         kind=LENGTH,
     )
 
@@ -161,7 +170,7 @@ def _bare_head(sheet: Worksheet, name: str, field: str, end: str) -> Symbol:
         LENGTH_UNIT,
         OVERLAP,
         found=getattr(sheet.corner.seat, f"bare_{field}_head"),
-        figure=f"{sheet.fit}ends.{end}.bare_head",
+        figure=sheet.of_fit(f"ends.{end}.bare_head"),
         kind=LENGTH,
     )
     bored = _is_there(sheet.setup.bar.bore)

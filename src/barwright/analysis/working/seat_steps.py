@@ -39,7 +39,7 @@ def seat_steps(sheet: Worksheet) -> None:
         LENGTH_UNIT,
         OVERLAP,
         found=seat.arm_engagement,
-        figure=f"{sheet.fit}ends.arm end.engagement",
+        figure=sheet.of_fit("ends.arm end.engagement"),
         kind=LENGTH,
     )
     sheet.step(
@@ -49,7 +49,7 @@ def seat_steps(sheet: Worksheet) -> None:
         LENGTH_UNIT,
         OVERLAP,
         found=seat.anchor_engagement,
-        figure=f"{sheet.fit}ends.anchor end.engagement",
+        figure=sheet.of_fit("ends.anchor end.engagement"),
         kind=LENGTH,
     )
     for name, _, end in ENDS:
@@ -73,7 +73,7 @@ def seat_steps(sheet: Worksheet) -> None:
         LENGTH_UNIT,
         OVERLAP,
         found=seat.arm_protrusion,
-        figure=f"{sheet.fit}ends.arm end.protrusion",
+        figure=sheet.of_fit("ends.arm end.protrusion"),
         kind=LENGTH,
     )
     sheet.step(
@@ -83,7 +83,7 @@ def seat_steps(sheet: Worksheet) -> None:
         LENGTH_UNIT,
         OVERLAP,
         found=seat.anchor_protrusion,
-        figure=f"{sheet.fit}ends.anchor end.protrusion",
+        figure=sheet.of_fit("ends.anchor end.protrusion"),
         kind=LENGTH,
     )
     if sheet.corner.seated_length is not None:
@@ -99,7 +99,7 @@ def _engaged_span(sheet: Worksheet) -> None:
         LENGTH_UNIT,
         OVERLAP,
         found=edges[1] - edges[0],
-        figure=f"{sheet.fit}engaged_span",
+        figure=sheet.of_fit("engaged_span"),
         kind=LENGTH,
     )
 
@@ -113,7 +113,7 @@ def position_step(sheet: Worksheet) -> Symbol:
         LENGTH_UNIT,
         "of all positions the one at which the worse end engages best; j_a and j_c show it",
         shown_by=("j_a", "j_c"),
-        figure=f"{sheet.fit}position",
+        figure=sheet.of_fit("position"),
         kind=LENGTH,
     )
 

@@ -2,25 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import TypeAlias
 
 import attrs
 
-from barwright.analysis.rates.corner_state import SolvedState, SolvedStates
+from barwright.analysis.rates.corner_state import SolvedState
 from barwright.analysis.rates.ride_height import wanted_height
 from barwright.analysis.working.bar_steps import second_moment
-from barwright.analysis.working.expression import PI, Expression, PerMetre, Symbol, root, total
+from barwright.analysis.working.expression import Expression, Symbol, total
 from barwright.analysis.working.linkage_steps import LinkageSteps
+from barwright.analysis.working.load_steps import load_steps
 from barwright.analysis.working.spring_steps import SpringHold, arch_height, spring_steps
 from barwright.analysis.working.suspension_steps import linkage_steps
 from barwright.analysis.working.working_unit import (
-    ACCELERATION,
     ANGLE_IN_DEGREES,
     ANGLE_IN_RADIANS,
     FORCE_UNIT,
-    FREQUENCY_UNIT,
     LENGTH_UNIT,
-    MASS_UNIT,
     STRESS_UNIT,
     TORQUE_UNIT,
     WHEEL_RATE_UNIT,
@@ -28,20 +27,20 @@ from barwright.analysis.working.working_unit import (
 from barwright.analysis.working.worksheet import Worksheet, marked
 from barwright.mechanics.bar import torsion
 from barwright.mechanics.corner import statics
-from barwright.mechanics.vehicle import ride
-from barwright.parts.load import LoadKind
 from barwright.parts.wanted import Wanted
 from barwright.units import (
     ANGLE,
     FORCE,
-    FREQUENCY,
     LENGTH,
     STRESS,
     TORQUE,
     WHEEL_RATE,
 )
 
-__all__ = ["frequency_steps", "load_steps", "resting_steps", "stop_steps", "wanted_steps"]
+__all__ = ["Named", "resting_steps", "stop_steps", "wanted_steps"]
+
+Named: TypeAlias = Callable[[str], str]
+"""From a field of a state to the figure of the answer that it is; empty if it is none."""
 
 _GEOMETRY = "definition"
 
@@ -52,7 +51,7 @@ class _State:
 
     linkage: LinkageSteps
     solved: SolvedState
-    figure: str
+    named: Named
 
     @property
     def sheet(self) -> Worksheet:
@@ -63,101 +62,70 @@ class _State:
         """Name a symbol of this state."""
         return marked(symbol, self.linkage.mark)
 
-    def named(self, field: str) -> str:
-        """Name a figure of the answer's state."""
-        return f"{self.figure}.{field}"
-
-
-# -- Load ----------------------------------------------------------------------------
-
-
-def load_steps(sheet: Worksheet) -> Symbol:
-    """Find the load that the corner carries."""
-    sheet.begin("Load")
-    if sheet.setup.load.kind is LoadKind.SCALE_READING:
-        reading = sheet.given("m_s", "reading of the scale under the tyre", "load.mass")
-        unsprung = sheet.given("m_u", "unsprung mass of the corner", "axle.unsprung_mass")
-        mass = sheet.step(
-            "m",
-            "sprung mass",
-            reading - unsprung,
-            MASS_UNIT,
-            _GEOMETRY,
-            found=sheet.corner.sprung_mass,
-        )
-    else:
-        mass = sheet.given("m", "sprung mass", "load.mass")
-    g = sheet.constant(
-        "g",
-        "standard acceleration of free fall",
-        statics.STANDARD_GRAVITY,
-        ACCELERATION,
-        "3rd CGPM (1901), exact",
-    )
-    return sheet.step(
-        "F",
-        "load that the corner carries",
-        mass * g,
-        FORCE_UNIT,
-        "weight of a mass",
-        found=sheet.corner.load,
-    )
-
 
 # -- The corner at rest --------------------------------------------------------------
 
 
 def wanted_steps(
-    sheet: Worksheet, states: SolvedStates, rate: Symbol, wanted: Wanted, *, free: float
-) -> LinkageSteps:
-    """Put down a corner that is to rest at a wanted height, and the free angle for it."""
+    sheet: Worksheet,
+    solved: SolvedState,
+    rate: Symbol,
+    wanted: Wanted,
+    *,
+    named: Named,
+    mark: str = "",
+) -> Symbol:
+    """Put down a corner that is to rest at a wanted height; return the free angle for it."""
     load = load_steps(sheet)
-    sheet.begin("Geometry at rest")
-    state = _state(sheet, states.ride, "", figure="ride", where="at rest", wanted=wanted)
+    sheet.begin("Geometry at the wanted height")
+    where = "at the wanted height" if mark else "at rest"
+    state = _state(sheet, solved, mark, named=named, where=where, wanted=wanted)
     linkage = state.linkage
     slope, holds = linkage.slope(), spring_steps(linkage)
-    linkage.curvature()
-    sheet.begin("Torque and free angle for that height")
+    if not mark:
+        linkage.curvature()
+    sheet.begin("Torque and free angle for the wanted height")
     torque = sheet.step(
-        "T",
+        state.name("T"),
         "torque of the bar that carries the load there",
         _less(load * slope, holds),
         TORQUE_UNIT,
         statics.bar_torque,
-        found=states.ride.torque,
+        found=solved.torque,
         figure=state.named("torque"),
         kind=TORQUE,
     )
     twist = sheet.step(
-        "θ",
-        "twist of bar and tube",
+        state.name("θ"),
+        "twist of bar and tube there",
         torque / rate,
         ANGLE_IN_RADIANS,
         statics.bar_hold,
-        found=states.ride.twist,
+        found=solved.twist,
         also=ANGLE_IN_DEGREES,
         figure=state.named("twist"),
         kind=ANGLE,
     )
-    sheet.step(
-        "φ_free",
+    free = sheet.step(
+        state.name("φ_free"),
         "free angle that gives that height: the arm angle at which the bar carries no torque",
         linkage.angle - twist,
         ANGLE_IN_DEGREES,
         statics.bar_torque,
-        found=free,
+        found=solved.angle - solved.twist,
     )
-    _rated(state, rate, load, holds)
-    return linkage
+    if not mark:
+        _rated(state, rate, load, holds)
+    return free
 
 
 def resting_steps(
-    sheet: Worksheet, solved: SolvedState, rate: Symbol, free: Symbol, *, figure: str
+    sheet: Worksheet, solved: SolvedState, rate: Symbol, free: Symbol, *, named: Named
 ) -> LinkageSteps:
     """Put down a corner as it rests, and put its angle into the equation of rest."""
     load = load_steps(sheet)
     sheet.begin("Geometry at rest")
-    state = _state(sheet, solved, "", figure=figure, where="at rest")
+    state = _state(sheet, solved, "", named=named, where="at rest")
     holds = spring_steps(state.linkage)
     sheet.begin("Rest")
     carried = _carried(state, rate, free, holds)
@@ -176,10 +144,12 @@ def resting_steps(
     return state.linkage
 
 
-def stop_steps(sheet: Worksheet, solved: SolvedState, rate: Symbol, *, place: str) -> None:
+def stop_steps(
+    sheet: Worksheet, solved: SolvedState, rate: Symbol, *, place: str, named: Named
+) -> None:
     """Put down a corner at a limit of its travel."""
     sheet.begin({"droop": "Full droop", "bump": "Full bump"}[place])
-    state = _state(sheet, solved, place[0], figure=place, where=f"at full {place}")
+    state = _state(sheet, solved, place[0], named=named, where=f"at full {place}")
     holds = spring_steps(state.linkage)
     carried = _carried(state, rate, Symbol("φ_free"), holds)
     _rated(state, rate, carried, holds)
@@ -190,14 +160,14 @@ def _state(
     solved: SolvedState,
     mark: str,
     *,
-    figure: str,
+    named: Named,
     where: str,
     wanted: Wanted | None = None,
 ) -> _State:
     """Begin a state with its arm angle, and show that this is the right one."""
-    angle = _angle(sheet, solved, mark, figure=figure, where=where, wanted=wanted)
+    angle = _angle(sheet, solved, mark, named=named, where=where, wanted=wanted)
     linkage = linkage_steps(sheet, angle, mark=mark, where=where)
-    state = _State(linkage=linkage, solved=solved, figure=figure)
+    state = _State(linkage=linkage, solved=solved, named=named)
     sheet.step(
         state.name("H"),
         f"height hub to arch, {where}",
@@ -217,7 +187,7 @@ def _angle(
     solved: SolvedState,
     mark: str,
     *,
-    figure: str,
+    named: Named,
     where: str,
     wanted: Wanted | None,
 ) -> Symbol:
@@ -234,7 +204,7 @@ def _angle(
     else:
         how = "solved for rest; put in below"
     return sheet.solved(
-        name, words, solved.angle, ANGLE_IN_DEGREES, how, figure=f"{figure}.arm_angle", kind=ANGLE
+        name, words, solved.angle, ANGLE_IN_DEGREES, how, figure=named("arm_angle"), kind=ANGLE
     )
 
 
@@ -352,34 +322,6 @@ def _stress(state: _State) -> None:
         found=solved.shear_stress,
         figure=state.named("shear_stress"),
         kind=STRESS,
-    )
-
-
-def frequency_steps(sheet: Worksheet, wheel_rate: float) -> None:
-    """Put down the ride frequency on wheel rate and tyre in series."""
-    if wheel_rate <= 0.0:
-        return
-    sheet.begin("Ride frequency")
-    tyre = sheet.given("K_t", "rate of the tyre", "axle.tyre_rate")
-    series = ride.ride_rate(wheel_rate=wheel_rate, tyre_rate=sheet.corner.tyre_rate)
-    both = sheet.step(
-        "K_r",
-        "rate of wheel and tyre in series",
-        1 / (1 / Symbol("K") + 1 / tyre),
-        WHEEL_RATE_UNIT,
-        ride.ride_rate,
-        found=series,
-    )
-    found = ride.natural_frequency(rate=series, mass=sheet.corner.sprung_mass)
-    sheet.step(
-        "f_r",
-        "frequency of the sprung mass on that rate",
-        root(PerMetre(both) / Symbol("m")) / (2 * PI),
-        FREQUENCY_UNIT,
-        ride.natural_frequency,
-        found=found,
-        figure="ride_frequency",
-        kind=FREQUENCY,
     )
 
 

@@ -29,7 +29,7 @@ from barwright.analysis.working.line import (
     WorkingSection,
     WorkingStep,
 )
-from barwright.analysis.working.subjects import SUBJECTS, Subject, SubjectName
+from barwright.analysis.working.subjects import SUBJECTS, Asked, Subject, SubjectName
 from barwright.analysis.working.worksheet import Worksheet
 from barwright.errors import BarwrightError, SchemaError
 from barwright.parts.arguments import checks_arguments
@@ -108,6 +108,7 @@ def working(
     asked: SubjectName = "rates",
     figure: str = "",
     wanted: Wanted | None = None,
+    present: Setup | None = None,
     system: System = "metric",
     source: Callable[[str], Source | None] | None = None,
 ) -> Working:
@@ -117,14 +118,18 @@ def working(
     ----------
     setup : Setup
         The corner.
-    asked : {"fit", "rates", "ride"}
-        Question that the calculation is of: ``length_fit``, ``rates`` or ``ride``.
+    asked : {"fit", "rates", "ride", "strength", "nut", "reindex"}
+        Question that the calculation is of: ``length_fit``, ``rates``, ``ride``, ``strength`` by
+        the limits of the steel, ``nut_table`` where the nut is set, or the first plan of
+        ``reindex``.
     figure : str
         Figure of that answer, by the fields that lead to it, like ``ride.wheel_rate``; left
         out, all figures.
     wanted : Wanted, optional
-        Height that the corner is to have, for ``rates``; if left out, the corner as it is
-        clocked and set.
+        Height that the corner is to have, for ``rates``, ``strength`` and ``reindex``; if left
+        out, the corner as it is clocked and set, or the standard height.
+    present : Setup, optional
+        The corner as it is now, for ``reindex``; ``setup`` if left out.
     system : {"metric", "inch"}
         Units to write it in.
     source : callable
@@ -163,12 +168,14 @@ def working(
     >>> [section.title for section in sheet.sections][-1]
     'Rate of the bar'
     """
-    subject, corner = SUBJECTS[asked], corner_of(setup)
-    answer = subject.answer(corner, wanted)
-    sheet = subject.sheet(corner, wanted)
+    subject = SUBJECTS[asked]
+    question = Asked(corner=corner_of(setup), wanted=wanted, present=present)
+    answer = subject.answer(question)
+    computed = subject.computed(question, answer)
+    sheet = subject.sheet(computed)
     lines = _asked_for(sheet, figure, is_whole=answer.is_answered)
-    spreads = _uncertainties(subject, sheet, wanted)
-    origins = _Origins.of(setup, sheet, source)
+    spreads = _uncertainties(subject, sheet, computed.wanted)
+    origins = _Origins.of(sheet, source)
     finished = {id(line): _finished(line, spreads, origins) for line in lines}
     given = {line.symbol for line in lines if isinstance(line, GivenFigure)}
     paths = {path for name, path in sheet.paths.items() if name in given}
@@ -269,7 +276,7 @@ def _uncertainties(subject: Subject, sheet: Worksheet, wanted: Wanted | None) ->
 def _values(subject: Subject, setup: Setup, wanted: Wanted | None) -> dict[str, float]:
     """Values of all symbols for a shifted setup; none where it has no answer."""
     try:
-        return subject.sheet(corner_of(setup), wanted).values
+        return subject.sheet(Asked(corner=corner_of(setup), wanted=wanted)).values
     except BarwrightError:
         return {}
 
@@ -281,10 +288,9 @@ class _Origins:
     by_symbol: dict[str, TrailLine | TrailFact]
 
     @classmethod
-    def of(
-        cls, setup: Setup, sheet: Worksheet, source: Callable[[str], Source | None] | None
-    ) -> _Origins:
+    def of(cls, sheet: Worksheet, source: Callable[[str], Source | None] | None) -> _Origins:
         """Find them."""
+        setup = sheet.setup
         held = held_figures(setup)
         by_key = {one.key: line for one, line in zip(held, trail_lines(held, source), strict=True)}
         found: dict[str, TrailLine | TrailFact] = {

@@ -17,6 +17,7 @@ __all__ = [
     "DAMPING",
     "FORCE_UNIT",
     "FREQUENCY_UNIT",
+    "HEIGHT_PER_TURN_UNIT",
     "LENGTH_PER_ANGLE",
     "LENGTH_PER_ANGLE_SQUARED",
     "LENGTH_UNIT",
@@ -93,6 +94,7 @@ PER_ANGLE = _of_both("1/rad")
 ANGLE_IN_DEGREES = _of_both("°", math.pi / 180.0)
 ANGLE_IN_RADIANS = _of_both("rad")
 TURNS_UNIT = _of_both("turn")
+HEIGHT_PER_TURN_UNIT = _unit("L/turn", length=1)
 FREQUENCY_UNIT = _of_both("Hz")
 
 # Those of masses in motion, in which a force is a mass times an acceleration.

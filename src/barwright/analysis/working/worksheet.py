@@ -93,11 +93,15 @@ class Worksheet:
         Fields of the answer that lead to how the bar lies.
     has_rates : bool
         Whether the rates of bar and tube are figures of the answer.
+    set_by : str
+        Who sets nut and teeth; empty if they are as the job says.
     """
 
     corner: Corner
     fit: str = ""
     has_rates: bool = False
+    set_by: str = ""
+    has_fit: bool = attrs.field(default=True, init=False)
     values: dict[str, float] = attrs.field(factory=dict, init=False)
     paths: dict[str, str] = attrs.field(factory=dict, init=False)
     _lines: list[tuple[str, Line]] = attrs.field(factory=list, init=False)
@@ -107,6 +111,10 @@ class Worksheet:
     def setup(self) -> Setup:
         """The corner's records."""
         return self.corner.setup
+
+    def of_fit(self, figure: str) -> str:
+        """Name a figure of how the bar lies; empty if the answer has none of them."""
+        return f"{self.fit}{figure}" if self.has_fit else ""
 
     def begin(self, title: str) -> None:
         """Begin a section."""
@@ -125,27 +133,40 @@ class Worksheet:
             record = _at(self.setup, holder) if holder else self.setup
             written: Quantity = getattr(record, field)
             kind, _ = figure_fields(type(record))[field]
+            by_plan = self.set_by if path in _SET else ""
             line = GivenFigure(
                 symbol=name,
                 meaning=words,
                 si_value=float(si(written, kind)),
                 unit=_UNIT_OF[kind.name],
                 written=written,
+                said_by=by_plan,
             )
-            self.paths[name] = path
+            if not by_plan:
+                self.paths[name] = path
             self._put(name, line.si_value, line)
         return Symbol(name)
 
     def count(self, name: str, words: str, path: str, value: float) -> Symbol:
         """Put down a count, a direction or a sign, which has no unit."""
         if not self.has(name):
-            self.paths[name] = path
-            line = GivenFigure(symbol=name, meaning=words, si_value=float(value), unit=NO_UNIT)
+            by_plan = self.set_by if path in _SET else ""
+            line = GivenFigure(
+                symbol=name,
+                meaning=words,
+                si_value=float(value),
+                unit=NO_UNIT,
+                said_by=by_plan,
+            )
+            if not by_plan:
+                self.paths[name] = path
             self._put(name, line.si_value, line)
         return Symbol(name)
 
-    def wished(self, name: str, words: str, written: Quantity, kind: Kind) -> Symbol:
-        """Put down a figure that is wanted, and that no part has."""
+    def wished(
+        self, name: str, words: str, written: Quantity, kind: Kind, *, said_by: str = "wanted"
+    ) -> Symbol:
+        """Put down a figure that is wanted, or that somebody says, and that no part has."""
         value = float(si(written, kind))
         line = GivenFigure(
             symbol=name,
@@ -153,7 +174,7 @@ class Worksheet:
             si_value=value,
             unit=_UNIT_OF[kind.name],
             written=written,
-            said_by="wanted",
+            said_by=said_by,
         )
         return self._put(name, value, line)
 
@@ -288,6 +309,9 @@ class Worksheet:
         """All lines in order."""
         return tuple(line for _, line in self._lines)
 
+
+# What a plan sets.
+_SET = ("nut_turns", "arm_tooth", "anchor_tooth")
 
 # Unit that the equations take a figure in, by its kind.
 _UNIT_OF = {

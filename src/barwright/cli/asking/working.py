@@ -118,7 +118,12 @@ def _asked(
         present.setup,
         asked=asked,
         figure=figure,
-        wanted=present.wanted if asked == "rates" else None,
+        wanted=present.wanted if asked in _AT_THE_WISH else None,
+        present=present.present if asked == "reindex" else None,
         system=system,
         source=registry.source,
     )
+
+
+# Questions that a job's wish is part of.
+_AT_THE_WISH = ("rates", "strength", "reindex")
