@@ -5,18 +5,21 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+import attrs
 import pytest
+from hypothesis import given, settings
 
 import barwright as bw
+from anchored_corners import on_key_lever
 from barwright.analysis.working.subjects import SubjectName
 from barwright.units import System
+from column_rows import everything
+from draws import draws
 from sample_packs import SPECIMENS, discovered_once
+from setup_strategies import corners
 from workings import computed_again, printed_steps, put_in_wrongly
 
-JOBS = [
-    *sorted((SPECIMENS.parents[1] / "docs" / "examples").glob("*.toml")),
-    *sorted((SPECIMENS / "twenty").glob("*.toml")),
-]
+JOBS = sorted((SPECIMENS.parents[1] / "docs" / "examples").glob("*.toml"))
 OF = ("fit", "rates", "ride", "strength", "nut", "reindex")
 
 
@@ -54,9 +57,14 @@ def assert_holds(answer: bw.answers.Working) -> int:
     return lines
 
 
-@pytest.mark.parametrize("of", OF)
-@pytest.mark.parametrize("system", ["metric", "inch"])
-@pytest.mark.parametrize("job", JOBS[:3], ids=lambda path: path.stem)
+CASES = [
+    *((of, "metric") for of in OF),
+    ("rates", "inch"),
+]
+
+
+@pytest.mark.parametrize(("of", "system"), CASES)
+@pytest.mark.parametrize("job", JOBS, ids=lambda path: path.stem)
 def test_every_line_of_the_demo_follows_from_its_own_numbers(
     job: Path, of: SubjectName, system: System
 ) -> None:
@@ -66,3 +74,23 @@ def test_every_line_of_the_demo_follows_from_its_own_numbers(
 
     least = 0 if answer.verdict.is_refusal else 10
     assert assert_holds(answer) >= least
+
+
+def test_so_does_every_line_of_a_corner_that_was_measured() -> None:
+    usual = on_key_lever()
+    reading = bw.parts.measured(usual, height="391 mm ± 2 mm", sprung_mass="290 kg")
+    setup = attrs.evolve(usual, reading=reading, nut_turns="2 turn", arm_tooth=1)
+    assert assert_holds(bw.working(setup, asked="nut")) >= 60
+
+
+def test_so_does_every_line_of_a_corner_with_all_that_a_record_may_leave_out() -> None:
+    assert assert_holds(bw.working(everything(), asked="strength")) >= 60
+
+
+@pytest.mark.slow  # many whole pages
+@given(corners())
+@settings(max_examples=draws(10))
+def test_so_does_every_line_of_any_corner(drawn: tuple[bw.Setup, str]) -> None:
+    setup, height = drawn
+    assert assert_holds(bw.working(setup, asked="ride")) >= 10
+    assert assert_holds(bw.working(setup, wanted=bw.Wanted(height=height))) >= 10

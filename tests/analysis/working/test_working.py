@@ -186,6 +186,56 @@ def test_of_every_anchor_and_linkage(setup: bw.Setup) -> None:
     assert_shows_the_answer(setup, "rates", bw.Wanted(height="385 mm"))
 
 
+KEYED, FIXED = on_key_lever(), on_fixed()
+LOADED = USUAL.with_load(kind=bw.parts.LoadKind.SCALE_READING, mass="330 kg")
+
+
+def after(setup: bw.Setup, reading: bw.parts.Reading, **change: Any) -> bw.Setup:
+    """A corner that was measured, and then changed."""
+    return attrs.evolve(setup, reading=reading, **change)
+
+
+MEASURED = {
+    "nothing changed": after(USUAL, bw.parts.measured(USUAL, height="391 mm")),
+    "the nut was turned": after(
+        USUAL, bw.parts.measured(USUAL, height="391 mm"), nut_turns="2 turn"
+    ),
+    "another tooth": after(
+        USUAL, bw.parts.measured(USUAL, height="391 mm"), arm_tooth=2, anchor_tooth=1
+    ),
+    "the arm's angle was measured": after(USUAL, bw.parts.measured(USUAL, arm_angle="-3 deg")),
+    "with its nut": after(
+        USUAL, bw.parts.measured(USUAL, height="391 mm", nut_turns="1 turn"), nut_turns="3 turn"
+    ),
+    "with its pin": after(USUAL, bw.parts.measured(USUAL, height="391 mm", pin_distance="160 mm")),
+    "under another load": after(USUAL, bw.parts.measured(LOADED, height="385 mm"), load=USUAL.load),
+    "on a key lever": after(KEYED, bw.parts.measured(KEYED, height="391 mm"), nut_turns="1 turn"),
+    "in a fixed socket": after(FIXED, bw.parts.measured(FIXED, height="391 mm"), arm_tooth=1),
+}
+
+
+@pytest.mark.parametrize("setup", MEASURED.values(), ids=MEASURED)
+def test_of_a_corner_that_was_measured(setup: bw.Setup) -> None:
+    for of in SUBJECTS:
+        assert_shows_the_answer(setup, of, None)
+    found = bw.working(setup, asked="ride", figure="free_angle").lines
+    assert isinstance(found[-1], bw.answers.WorkingStep)
+    assert {"θ_r", "φ_free_r"} <= {getattr(line, "symbol", "") for line in found}
+    assert not any(getattr(line, "symbol", "") == "κ_a" for line in found)
+
+
+def test_of_readings_with_other_parts_the_free_angle_is_as_it_was_found() -> None:
+    other = USUAL.with_parts(bar=attrs.evolve(USUAL.bar, diameter="24 mm"))
+    one, two = (bw.parts.measured(USUAL, height=height) for height in ("391 mm", "390 mm"))
+    for setup in (
+        attrs.evolve(other, reading=one),
+        attrs.evolve(USUAL, reading=one, further_readings=(two,)),
+    ):
+        assert_shows_the_answer(setup, "ride", None)
+        found = bw.working(setup, asked="ride", figure="free_angle").lines[-1]
+        assert isinstance(found, bw.answers.SolvedFigure)
+
+
 def test_what_tolerances_make_impossible_is_left_out_of_the_uncertainty() -> None:
     end = with_estimated(USUAL, {"adjuster.thread_end": "4 mm"})
     turns = corner_of(end).turns_span[1]

@@ -16,22 +16,31 @@ from barwright.analysis.working.expression import (
     root,
 )
 from barwright.analysis.working.working_unit import ANGLE_IN_DEGREES, LENGTH_UNIT
-from barwright.analysis.working.worksheet import Worksheet
+from barwright.analysis.working.worksheet import Worksheet, marked
 from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
 from barwright.mechanics.anchorage.levers_without_pin import KeyLeverBolt
 from barwright.mechanics.spline import clocking
 from barwright.parts.adjuster import Adjuster, LeverSide, SwivellingMounting
 from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.parts.setup import Reading
 from barwright.units import ANGLE
 
 __all__ = [
+    "FREE_ANGLE",
     "anchor_angle_steps",
-    "free_angle_steps",
+    "keyed_steps",
+    "less_whole_turns",
     "lever_steps",
     "line_steps",
     "middle_of_thread",
+    "setting_at",
     "setting_steps",
+    "teeth_of",
 ]
+
+
+FREE_ANGLE = "free angle: arm angle at which the bar carries no torque"
+"""What it is, in words."""
 
 
 # -- From the nut to the lever -------------------------------------------------------
@@ -50,6 +59,38 @@ def setting_steps(sheet: Worksheet) -> Symbol:
     middle = middle_of_thread(sheet, adjuster)
     return sheet.step(
         name,
+        words,
+        middle + turns * pitch if adjuster.is_screwed else middle - turns * pitch,
+        LENGTH_UNIT,
+        "a right-handed thread goes one pitch a turn",
+    )
+
+
+def setting_at(sheet: Worksheet, reading: Reading) -> Symbol:
+    """Find that place as it was when the corner was measured.
+
+    Parameters
+    ----------
+    sheet : Worksheet
+        Where the steps are put down.
+    reading : Reading
+        What was measured, which may say where the nut then stood.
+
+    Returns
+    -------
+    Symbol
+    """
+    adjuster = cast("Adjuster", sheet.setup.adjuster)
+    words = "the same place, as the corner was measured"
+    own = reading.nut_turns is not None or reading.pin_distance is not None
+    path = "reading" if own else "reading.setup"
+    if (reading if own else reading.setup).pin_distance is not None:
+        return sheet.given("ℓ_r", words, f"{path}.pin_distance")
+    turns = sheet.given("n_r", "turns from mid-thread when it was measured", f"{path}.nut_turns")
+    pitch = sheet.given("p_t", "pitch of the thread", "adjuster.thread_pitch")
+    middle = middle_of_thread(sheet, adjuster)
+    return sheet.step(
+        "ℓ_r",
         words,
         middle + turns * pitch if adjuster.is_screwed else middle - turns * pitch,
         LENGTH_UNIT,
@@ -78,20 +119,34 @@ def middle_of_thread(sheet: Worksheet, adjuster: Adjuster) -> Symbol:
     )
 
 
-def lever_steps(sheet: Worksheet, setting: Symbol) -> Symbol:
-    """Find the angle of the lever at a place of its pin or of the bolt's end."""
-    words = "angle of the lever above the horizontal"
+def lever_steps(sheet: Worksheet, setting: Symbol, *, mark: str = "", where: str = "") -> Symbol:
+    """Find the angle of the lever at a place of its pin or of the bolt's end.
+
+    Parameters
+    ----------
+    sheet : Worksheet
+        Where the steps are put down.
+    setting : Symbol
+        That place.
+    mark, where : str
+        Index of the symbols, and the state in words; empty as the corner is set now.
+
+    Returns
+    -------
+    Symbol
+    """
+    words = f"angle of the lever above the horizontal{where}"
     anchor, side = sheet.setup.anchor, cast("Adjuster", sheet.setup.adjuster).lever_lies
     sign = 1 if side is LeverSide.BUMPWARD else -1
     found = sheet.corner.anchorage.lever_angle(sheet.values[setting.name])
     source: object
     if isinstance(anchor, KeyLever):
-        equation, source = _on_key_lever(sheet, setting, sign), KeyLeverBolt
+        equation, source = _on_key_lever(sheet, setting, sign, mark=mark), KeyLeverBolt
     elif isinstance(cast("Adjuster", sheet.setup.adjuster).mounting, SwivellingMounting):
         equation, source = _swivelling(sheet, setting, sign), SwivellingBolt
     else:
         equation, source = _on_line(sheet, setting, sign), FixedLineBolt
-    return sheet.step("α", words, equation, ANGLE_IN_DEGREES, source, found=found)
+    return sheet.step(marked("α", mark), words, equation, ANGLE_IN_DEGREES, source, found=found)
 
 
 def _swivelling(sheet: Worksheet, setting: Symbol, sign: int) -> Expression:
@@ -119,7 +174,7 @@ def _on_line(sheet: Worksheet, setting: Symbol, sign: int) -> Expression:
     return foot + leaning if sign > 0 else foot - leaning
 
 
-def _on_key_lever(sheet: Worksheet, setting: Symbol, sign: int) -> Expression:
+def _on_key_lever(sheet: Worksheet, setting: Symbol, sign: int, *, mark: str) -> Expression:
     e, foot, at = line_steps(sheet)
     rounding = sheet.given("ϱ", "radius of the bolt's rounded end", "adjuster.mounting.end_radius")
     face = sheet.given(
@@ -127,7 +182,7 @@ def _on_key_lever(sheet: Worksheet, setting: Symbol, sign: int) -> Expression:
     )
     beyond = setting - at - rounding
     h = sheet.step(
-        "h_b",
+        marked("h_b", mark),
         "centre of the bolt's end bumpward of that foot",
         beyond if sign > 0 else -beyond,
         LENGTH_UNIT,
@@ -141,22 +196,8 @@ def _on_key_lever(sheet: Worksheet, setting: Symbol, sign: int) -> Expression:
 # -- From the lever to the arm -------------------------------------------------------
 
 
-def free_angle_steps(sheet: Worksheet, *, figure: str = "") -> Symbol:
-    """Find the arm angle without torque, as the corner is clocked and set."""
-    sheet.begin("Free angle, as clocked and set")
-    corner, setup = sheet.corner, sheet.setup
-    words, kind = "free angle: arm angle at which the bar carries no torque", ANGLE
-    if setup.reading is not None:
-        return sheet.solved(
-            "φ_free",
-            words,
-            corner.free_angle,
-            ANGLE_IN_DEGREES,
-            "from the height that was measured: φ - T / k there, and what lever and teeth have "
-            "changed since",
-            figure=figure,
-            kind=kind,
-        )
+def keyed_steps(sheet: Worksheet, *, figure: str = "") -> Symbol:
+    """Find the arm angle without torque from keys, teeth and lever."""
     lever = anchor_angle_steps(sheet)
     equation = lever + sheet.given(
         "κ_c",
@@ -177,15 +218,16 @@ def free_angle_steps(sheet: Worksheet, *, figure: str = "") -> Symbol:
         turned = _turned(sheet, name, end)
         if turned is not None:
             equation = equation + turned if sign > 0 else equation - turned
+    found = sheet.corner.free_angle
     return sheet.step(
         "φ_free",
-        words,
-        _less_whole_turns(equation, sheet, corner.free_angle),
+        FREE_ANGLE,
+        less_whole_turns(equation, sheet, found),
         ANGLE_IN_DEGREES,
         clocking.free_angle,
-        found=corner.free_angle,
+        found=found,
         figure=figure,
-        kind=kind,
+        kind=ANGLE,
     )
 
 
@@ -223,7 +265,7 @@ def teeth_of(sheet: Worksheet, name: str, end: str) -> Symbol:
     )
 
 
-def _less_whole_turns(equation: Expression, sheet: Worksheet, wanted: float) -> Expression:
+def less_whole_turns(equation: Expression, sheet: Worksheet, wanted: float) -> Expression:
     """Take off whole turns, which change nothing."""
     turns = round((equation.value(sheet.values) - wanted) / (2.0 * math.pi))
     if not turns:

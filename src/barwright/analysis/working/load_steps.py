@@ -10,47 +10,65 @@ from barwright.analysis.working.working_unit import (
     MASS_UNIT,
     WHEEL_RATE_UNIT,
 )
-from barwright.analysis.working.worksheet import Worksheet
+from barwright.analysis.working.worksheet import Worksheet, marked
 from barwright.mechanics.corner import statics
 from barwright.mechanics.vehicle import ride
 from barwright.parts.load import LoadKind
+from barwright.parts.setup import Reading
 from barwright.units import FREQUENCY
 
 __all__ = ["frequency_steps", "load_steps"]
 
 
-def load_steps(sheet: Worksheet) -> Symbol:
-    """Find the load that the corner carries."""
-    if sheet.has("F"):
-        return Symbol("F")
+def load_steps(sheet: Worksheet, reading: Reading | None = None) -> Symbol:
+    """Find the load that the corner carries, or carried when it was measured.
+
+    Parameters
+    ----------
+    sheet : Worksheet
+        Where the steps are put down.
+    reading : Reading, optional
+        What was measured of it.
+
+    Returns
+    -------
+    Symbol
+    """
+    load = sheet.setup.load
+    mark, path, where = "", "load.mass", ""
+    if reading is not None and reading.setup.load is not load:
+        load = reading.setup.load
+        mark, path, where = "r", "reading.setup.load.mass", ", as it was measured"
+    force = marked("F", mark)
+    if sheet.has(force):
+        return Symbol(force)
     sheet.begin("Load")
-    if sheet.setup.load.kind is LoadKind.SCALE_READING:
-        reading = sheet.given("m_s", "reading of the scale under the tyre", "load.mass")
+    if load.kind is LoadKind.SCALE_READING:
+        weighed = sheet.given(
+            marked("m_s", mark), f"reading of the scale under the tyre{where}", path
+        )
         unsprung = sheet.given("m_u", "unsprung mass of the corner", "axle.unsprung_mass")
         mass = sheet.step(
-            "m",
-            "sprung mass",
-            reading - unsprung,
-            MASS_UNIT,
-            "definition",
-            found=sheet.corner.sprung_mass,
+            marked("m", mark), f"sprung mass{where}", weighed - unsprung, MASS_UNIT, "definition"
         )
     else:
-        mass = sheet.given("m", "sprung mass", "load.mass")
-    g = sheet.constant(
-        "g",
-        "standard acceleration of free fall",
-        statics.STANDARD_GRAVITY,
-        ACCELERATION,
-        "3rd CGPM (1901), exact",
-    )
+        mass = sheet.given(marked("m", mark), f"sprung mass{where}", path)
+    g = Symbol("g")
+    if not sheet.has("g"):
+        g = sheet.constant(
+            "g",
+            "standard acceleration of free fall",
+            statics.STANDARD_GRAVITY,
+            ACCELERATION,
+            "3rd CGPM (1901), exact",
+        )
     return sheet.step(
-        "F",
-        "load that the corner carries",
+        force,
+        f"load that the corner carries{where}",
         mass * g,
         FORCE_UNIT,
         "weight of a mass",
-        found=sheet.corner.load,
+        found=None if mark else sheet.corner.load,
     )
 
 

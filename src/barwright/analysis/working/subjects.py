@@ -19,9 +19,9 @@ from barwright.analysis.rates.ride_height import rest_angle, with_height
 from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.analysis.reindex.setup_after import carried_out
 from barwright.analysis.strength.strength import strength_as_rated
-from barwright.analysis.working.anchor_steps import free_angle_steps
 from barwright.analysis.working.bar_steps import fit_steps, rate_steps
 from barwright.analysis.working.expression import Symbol
+from barwright.analysis.working.free_angle_steps import free_angle_steps
 from barwright.analysis.working.linkage_steps import LinkageSteps
 from barwright.analysis.working.load_steps import frequency_steps
 from barwright.analysis.working.nut_steps import plan_steps, turn_steps
@@ -142,7 +142,7 @@ def _write_states(
     rate = rate_steps(sheet)
     if states is not None:
         if wanted is None:
-            free = free_angle_steps(sheet)
+            free = free_angle_steps(sheet, rate)
             resting_steps(sheet, states.ride, rate, free, named=named("ride"))
         else:
             free = wanted_steps(sheet, states.ride, rate, wanted, named=named("ride"))
@@ -180,7 +180,7 @@ def _write_rest(
     if spring is None or not corner.lever_closes:
         return None
     rate = rate_steps(sheet)
-    free = free_angle_steps(sheet, figure=free_angle)
+    free = free_angle_steps(sheet, rate, figure=free_angle)
     angle = rest_angle(corner, spring, corner.free_angle)
     solved = solved_state(corner, spring, angle=angle, free_angle=corner.free_angle)
     return resting_steps(sheet, solved, rate, free, named=named), rate
@@ -211,7 +211,7 @@ def _write_plan(sheet: Worksheet, wanted: Wanted | None) -> None:
         return
     rate = rate_steps(sheet)
     meant = wanted_steps(sheet, states.ride, rate, wanted, named=lambda _: "", mark="w")
-    free = free_angle_steps(sheet)
+    free = free_angle_steps(sheet, rate)
     plan_steps(sheet, meant, free)
     angle = rest_angle(corner, spring, corner.free_angle)
     solved = solved_state(corner, spring, angle=angle, free_angle=corner.free_angle)

@@ -70,12 +70,13 @@ def marked(name: str, mark: str) -> str:
 
     Examples
     --------
-    >>> marked("z_B", "d"), marked("z'", "d"), marked("z'", "")
-    ('z_Bd', "z'_d", "z'")
+    >>> marked("z_B", "d"), marked("z'", "d"), marked("z'", ""), marked("φ_free", "d")
+    ('z_Bd', "z'_d", "z'", 'φ_free_d')
     """
     if not mark:
         return name
-    return f"{name}{mark}" if "_" in name else f"{name}_{mark}"
+    index = name.replace("'", "").partition("_")[2]
+    return f"{name}{mark}" if len(index) == 1 else f"{name}_{mark}"
 
 
 @attrs.define

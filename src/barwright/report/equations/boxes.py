@@ -79,7 +79,7 @@ def pieces(box: Box) -> Iterator[Box]:
 def name_box(name: str) -> Box:
     """Put a symbol's name into a box: its letter, its index, its primes."""
     base, _, index = name.replace("'", "").partition("_")
-    return {"is": "name", "base": base, "index": index, "primes": name.count("'")}
+    return {"is": "name", "base": base, "index": index.replace("_", " "), "primes": name.count("'")}
 
 
 def _row(*parts: Box) -> Box:
