@@ -213,6 +213,7 @@ PAGES: dict[str, Callable[[str], str]] = {
     "other-vehicles.md": _excerpts,
     "which-bar.md": _excerpts,
     "working.md": _excerpts,
+    "corner-weights.md": _excerpts,
     "scripts.md": _scripts,
     "overlays.md": _overlays,
     "unknown-vehicle.md": _in_one_folder,

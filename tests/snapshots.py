@@ -49,6 +49,7 @@ COMMANDS: Mapping[str, tuple[str, ...]] = {
     "fit-of-three-bars": ("fit", f"{_TWENTY}/09-three-bars.toml"),
     "rate": ("rate", "fells:bar/short-firm", "--tube", "fells:tube/short"),
     "choose": ("choose", "fells", "short", "--stiffer", "30", "--miss", "3"),
+    "balance": ("balance", "tests/specimens/jobs/corner-weights.toml"),
     "diagnose": ("diagnose", "tests/specimens/jobs/low-on-one-side.toml"),
     "spline": ("spline", "--teeth", "39", "--major-diameter", "29.92 mm"),
     "identify": ("identify", "--diameter", "25.0 mm", "--length", "874 mm", "--teeth", "39"),

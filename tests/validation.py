@@ -70,6 +70,7 @@ FIGURED = (
     "tolerance",
 )
 WITHOUT_FIGURES = (
+    "balance",
     "calibrate",
     "carry_out",
     "check_job",

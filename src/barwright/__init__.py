@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from barwright.analysis.adjusting.nut_table import nut_table as nut_table
     from barwright.analysis.answer import Outcome as Outcome
     from barwright.analysis.answer import Verdict as Verdict
+    from barwright.analysis.balancing.balance import balance as balance
     from barwright.analysis.bar_rate import bar_rate as bar_rate
     from barwright.analysis.calibration.calibrate import calibrate as calibrate
     from barwright.analysis.diagnosis.diagnose import diagnose as diagnose
@@ -131,6 +132,7 @@ _HOMES = {
     "analysis.answer": ("Outcome", "Verdict"),
     "analysis.bar_rate": ("bar_rate",),
     "analysis.calibration.calibrate": ("calibrate",),
+    "analysis.balancing.balance": ("balance",),
     "analysis.diagnosis.diagnose": ("diagnose",),
     "analysis.fit.length_fit": ("length_fit",),
     "analysis.identification.identify": ("identify",),

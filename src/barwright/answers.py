@@ -38,6 +38,12 @@ if TYPE_CHECKING:
     from barwright.analysis.assembly.unloading import JointParting as JointParting
     from barwright.analysis.assembly.unloading import Unloading as Unloading
     from barwright.analysis.assembly.unloading import UnloadingMethod as UnloadingMethod
+    from barwright.analysis.balancing.balance_answer import Balance as Balance
+    from barwright.analysis.balancing.balance_answer import BalanceAim as BalanceAim
+    from barwright.analysis.balancing.balance_answer import NutMove as NutMove
+    from barwright.analysis.balancing.balance_answer import NutSettings as NutSettings
+    from barwright.analysis.balancing.balance_answer import RideAndRoll as RideAndRoll
+    from barwright.analysis.balancing.balance_answer import WheelOnScale as WheelOnScale
     from barwright.analysis.bar_rate import BarRate as BarRate
     from barwright.analysis.calibration.calibrated_corner import (
         CalibratedCorner as CalibratedCorner,
@@ -218,6 +224,14 @@ _HOMES = {
     "analysis.identification.spline_identification": ("SplineForm", "SplineIdentification"),
     "analysis.identification.standard_forms": ("SplineStandard",),
     "analysis.selection.selection": ("BarOption", "Selection", "Sieve", "SizeForGoal"),
+    "analysis.balancing.balance_answer": (
+        "Balance",
+        "BalanceAim",
+        "NutMove",
+        "NutSettings",
+        "RideAndRoll",
+        "WheelOnScale",
+    ),
     "analysis.diagnosis.diagnosis": ("Cause", "CauseKind", "CornerDeviation", "Diagnosis"),
     "analysis.across.needs": ("FigureState", "Needs", "NeedsRow"),
     "analysis.trail": ("Trail", "TrailPart"),

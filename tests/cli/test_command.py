@@ -39,6 +39,7 @@ ALL = [
         "choose",
         "compare",
         "completion",
+        "balance",
         "diagnose",
         "family",
         "identify",

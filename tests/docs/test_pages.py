@@ -33,7 +33,8 @@ def blocks(name: str, language: str) -> list[str]:
 
 LINE_BY_LINE = quoted("reading-a-plan.md")
 SAMPLE = {command: lines for command, lines in quoted("../README.md").items() if lines}
-QUOTED = LINE_BY_LINE | quoted("other-vehicles.md") | quoted("which-bar.md") | quoted("working.md")
+OTHER_PAGES = ("other-vehicles.md", "which-bar.md", "working.md", "corner-weights.md")
+QUOTED = LINE_BY_LINE | dict(itertools.chain(*(quoted(page).items() for page in OTHER_PAGES)))
 
 
 def test_the_readme_shows_a_sample() -> None:
@@ -176,7 +177,7 @@ def test_the_page_lists_every_command_and_shows_each_that_it_explains() -> None:
     page = read("scripts.md")
     listed = re.findall(r"^\| `barwright ([\w-]+)[^|]*\| ", page, re.MULTILINE)
     assert sorted(listed) == sorted(command_module._ROOM_OF)  # noqa: SLF001
-    others = (*scripts("which-bar.md"), *scripts("working.md"))
+    others = itertools.chain(*map(scripts, OTHER_PAGES[1:]))
     run_there = "\n".join(script for script, _ in (*SCRIPTS, *others))
     for name in set(listed) - {"rates", "sheet"}:  # shown by their own pages
         assert f"barwright {name} " in run_there or f"barwright {name}\n" in run_there

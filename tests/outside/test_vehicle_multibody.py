@@ -18,15 +18,12 @@ from scipy.optimize import root
 from scipy.spatial.transform import Rotation
 
 from barwright.mechanics.corner.statics import STANDARD_GRAVITY
-from barwright.mechanics.vehicle.balance import (
-    free_heights_for_cross_weight,
-    free_heights_for_heights,
-    self_stress,
-)
+from barwright.mechanics.vehicle.balance import self_stress
 from barwright.mechanics.vehicle.modes import body_modes
 from barwright.mechanics.vehicle.roll import load_transfer, roll_gradient
 from barwright.mechanics.vehicle.static_equilibrium import influence, settle
 from draws import draws
+from outside.rows.balance import free_for_cross_weight, free_for_heights
 from outside.rows.static_equilibrium import ENGINE, vehicle
 from outside.whole_vehicle import Array, Engine
 
@@ -107,7 +104,7 @@ def test_settings_for_heights_give_the_engine_these_heights(
     engine: Engine, off: list[float]
 ) -> None:
     wanted = np.array(engine.arches) - np.array(engine.hubs) + np.array(off)
-    free = free_heights_for_heights(vehicle(engine), wanted)
+    free = free_for_heights(vehicle(engine), wanted)
 
     assert engine.at_rest(free).heights == pytest.approx(wanted, abs=1e-7)
 
@@ -121,7 +118,7 @@ def test_settings_for_a_cross_weight_give_the_engine_that_cross_weight(
     share = float(engine.loads @ crossed / np.sum(engine.loads)) + more
     wanted = np.array(engine.arches) - np.array(engine.hubs)
     built = vehicle(engine)
-    rest = engine.at_rest(free_heights_for_cross_weight(built, wanted, cross_weight=share))
+    rest = engine.at_rest(free_for_cross_weight(built, wanted, share))
 
     assert rest.loads @ crossed / np.sum(rest.loads) == pytest.approx(share, abs=1e-8)
     # What the heights miss is nothing that a pose could mend: the self-stress alone.

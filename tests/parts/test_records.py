@@ -25,6 +25,7 @@ from sample_records import (
     strut_mounting,
     swing_arm_mounting,
 )
+from weighed_vans import van
 
 Q = bw.Quantity
 
@@ -38,6 +39,7 @@ def bump_rubber(*points: tuple[str, str], **contact: Any) -> bw.parts.BumpRubber
 
 
 SETUP = make_setup()
+WHEEL = bw.parts.WeighedWheel(scale_reading="250 kg", height="402 mm", pin_distance="158 mm")
 RECORDS: dict[str, Any] = {
     "Material": SETUP.bar.material,
     "BarEnd": make_end(39),
@@ -68,6 +70,24 @@ RECORDS: dict[str, Any] = {
     "Chassis": SETUP.chassis,
     "Load": SETUP.load,
     "Setup": SETUP,
+    "AxleAntiRollBar": bw.parts.AxleAntiRollBar(
+        diameter="20 mm",
+        length="900 mm",
+        lever_length="250 mm",
+        link_distance="260 mm",
+        wheel_distance="380 mm",
+        shear_modulus="79 GPa",
+    ),
+    "WeighedWheel": WHEEL,
+    "WeighedAxle": attrs.evolve(
+        van().rear, scale_reading="498 kg", wanted_height="400 mm", roll_centre="90 mm", left=WHEEL
+    ),
+    "WholeVehicle": van(
+        total="1144 kg",
+        centre_of_gravity_height="640 mm",
+        roll_radius="600 mm",
+        pitch_radius="1150 mm",
+    ),
     "Reading": bw.parts.Reading(setup=SETUP, height="391 mm"),
 }
 FIGURES = [

@@ -24,6 +24,7 @@ from each_case import each_case
 from printed_pages import demo_sheet
 from sample_packs import GOOD_PACK, SPECIMENS, discovered_once
 from sample_records import make_bar, make_setup, tube_of
+from weighed_vans import fronts, van
 
 JOB = SPECIMENS / "jobs" / "least.toml"
 SETUP = make_setup()
@@ -126,6 +127,12 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "with_dampers": False,
         },
         "compare": {"setup": SETUP, "other": SETUP, "wanted": None, "other_wanted": None},
+        "balance": {
+            "setups": fronts(),
+            "vehicle": van(),
+            "wanted": [bw.Wanted(height="395 mm")] * 2,
+            "aim": None,
+        },
         "diagnose": {
             "setups": [attrs.evolve(SETUP, reading=bw.parts.measured(SETUP, height="390 mm"))],
             "registry": registry,

@@ -62,6 +62,8 @@ class Verdict(enum.Enum):
     NOTHING_SUITS = "nothing suits"
     DIAGNOSED = "cause found"
     AS_EXPECTED = "stands as expected"
+    BALANCED = "balanced"
+    NEAREST = "as near as the nuts allow"
     IDENTIFIED = "identified"
     NOT_LISTED = "not listed"
     FREE_ANGLE_ALONE = "free angle alone"

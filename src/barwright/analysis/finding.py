@@ -50,6 +50,7 @@ class Topic(enum.Enum):
     ODD_FIGURE = "a figure that disagrees"
     CUTS = "teeth to remove"
     BOTH_SIDES = "both sides of the axle"
+    BALANCE = "balance of the vehicle"
     NEEDED = "figures that are needed"
     ASSUMED = "figures that are assumed"
     UNCERTAINTY = "figures that are not known well enough"

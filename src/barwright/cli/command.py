@@ -31,6 +31,7 @@ _COMMANDS = {
         "sheet": "Print the bench sheet: steps, figures and cautions.",
         "calibrate": "Find the rate that a vehicle's bar really has, from several readings.",
         "diagnose": "Why does it stand too low or too high, by heights that were measured?",
+        "balance": "Which nuts to turn, by the scales under all wheels and the heights?",
         "choose": "Which bar brings a wanted rate or frequency, and survives?",
         "identify": "Which listed bar is a loose one, by what was measured of it?",
         "spline": "To which standard may a spline be made, by what was measured of it?",

@@ -67,6 +67,10 @@ if TYPE_CHECKING:
     from barwright.parts.suspension import StrutMounting as StrutMounting
     from barwright.parts.suspension import SwingArmMounting as SwingArmMounting
     from barwright.parts.tube import Tube as Tube
+    from barwright.parts.whole_vehicle import AxleAntiRollBar as AxleAntiRollBar
+    from barwright.parts.whole_vehicle import WeighedAxle as WeighedAxle
+    from barwright.parts.whole_vehicle import WeighedWheel as WeighedWheel
+    from barwright.parts.whole_vehicle import WholeVehicle as WholeVehicle
     from barwright.units.unknown import is_unknown as is_unknown
 
 # Where each name lives; a test holds this against the imports above.
@@ -108,6 +112,7 @@ _HOMES = {
         "SwingArmMounting",
     ),
     "parts.tube": ("Tube",),
+    "parts.whole_vehicle": ("AxleAntiRollBar", "WeighedAxle", "WeighedWheel", "WholeVehicle"),
     "units.unknown": ("is_unknown",),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}

@@ -31,8 +31,7 @@ M = TypeVar("M", bound=Callable[..., None])
 FigureLike: TypeAlias = str | Quantity
 """What a user may pass for a figure: ``"25.2 mm"``, a pint quantity, or ``"unknown"``."""
 
-# A record's field names its converter, which the type checker understands;
-# `named` then adds the field's name to the converter's errors.
+# A record's field names its converter; `named` adds the field's name to its errors.
 
 
 def size(value: FigureLike) -> Quantity:
@@ -158,6 +157,16 @@ def mass_or_none(value: FigureLike | None) -> Quantity | None:
     return None if value is None else mass(value)
 
 
+def rate_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`rate` does, or none."""
+    return None if value is None else rate(value)
+
+
+def shear_modulus_or_none(value: FigureLike | None) -> Quantity | None:
+    """Accept what :func:`shear_modulus` does, or none."""
+    return None if value is None else shear_modulus(value)
+
+
 def torsional_rate_or_none(value: FigureLike | None) -> Quantity | None:
     """Accept what :func:`torsional_rate` does, or none."""
     return None if value is None else torsional_rate(value)
@@ -178,31 +187,25 @@ def density_or_none(value: FigureLike | None) -> Quantity | None:
     return None if value is None else density(value)
 
 
-_MOST = 9999
-
-
 def most_cuts(value: int) -> int:
     """Accept the most teeth to remove: none, or one at either end."""
-    if type(value) is not int or value not in range(3):
-        raise SchemaError(
-            "S203",
-            value=value,
-            expected="the greatest number of teeth to remove: 0, 1 or 2",
-            remedy="write 0 to leave the bar uncut",
-        )
-    return value
+    if type(value) is int and value in range(3):
+        return value
+    expected = "the greatest number of teeth to remove: 0, 1 or 2"
+    remedy = "write 0 to leave the bar uncut"
+    raise SchemaError("S203", value=value, expected=expected, remedy=remedy)
+
+
+_MOST = 9999
 
 
 def count(value: int) -> int:
     """Accept a count: a whole number above zero, and nothing that merely looks like one."""
-    if type(value) is not int or not 0 < value <= _MOST:
-        raise SchemaError(
-            "S203",
-            value=value,
-            expected=f"a whole number above zero, at most {_MOST}",
-            remedy="write the count without quotes, point or unit, like 36",
-        )
-    return value
+    if type(value) is int and 0 < value <= _MOST:
+        return value
+    expected = f"a whole number above zero, at most {_MOST}"
+    remedy = "write the count without quotes, point or unit, like 36"
+    raise SchemaError("S203", value=value, expected=expected, remedy=remedy)
 
 
 def tooth_count(value: int | str) -> int:
@@ -240,6 +243,8 @@ _OR_NONE: dict[Callable[..., Any], Callable[..., Any]] = {
     turns_or_none: turns,
     turns_left_or_none: turns_left,
     mass_or_none: mass,
+    rate_or_none: rate,
+    shear_modulus_or_none: shear_modulus,
     torsional_rate_or_none: torsional_rate,
     damping_rate_or_none: damping_rate,
     stress_or_none: stress,
@@ -384,13 +389,7 @@ def refuse_unless_under(
     GeometryError
         With that code.
     """
-    if units.is_unknown(small) or units.is_unknown(large):
+    if units.is_unknown(small) or units.is_unknown(large) or small < large:
         return
-    if small >= large:
-        raise GeometryError(
-            code,
-            value=units.shown(small),
-            expected=f"less than the {large_is} of {units.shown(large)}",
-            remedy=remedy,
-            key=key,
-        )
+    expected = f"less than the {large_is} of {units.shown(large)}"
+    raise GeometryError(code, value=units.shown(small), expected=expected, remedy=remedy, key=key)

@@ -11,17 +11,15 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.optimize import lsq_linear
 
 from barwright.errors import QuantityError
-from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.balance import (
     cross_weight,
     cross_weight_change,
-    free_heights_for_cross_weight,
-    free_heights_for_heights,
-    free_heights_for_loads,
     front_share,
     left_share,
+    nearest_settings,
     self_stress,
 )
 from barwright.mechanics.vehicle.roll import AntiRollBar
@@ -40,11 +38,6 @@ FIGURES: dict[str, Any] = {
     "tyre_radii": 0.32,
 }
 UNEVEN = Vehicle(**FIGURES)
-RIGID = attrs.evolve(UNEVEN, tyre_rates=math.inf)
-TOTAL = (1300.0 + 128.0) * STANDARD_GRAVITY
-HEIGHTS = np.array([0.38, 0.38, 0.40, 0.40])
-NEAR = st.lists(st.floats(-0.01, 0.01), min_size=4, max_size=4)
-SHARES = st.floats(0.45, 0.55)
 
 
 def test_shares_are_of_the_wheels_that_their_names_say() -> None:
@@ -135,178 +128,54 @@ def test_cross_weight_change_of_many_vehicles() -> None:
     assert cross_weight_change(hubs)[1] == pytest.approx(cross_weight_change(UNEVEN), rel=1e-12)
 
 
-@given(off=NEAR)
-def test_settings_for_heights_give_these_heights(off: list[float]) -> None:
-    wanted = HEIGHTS + np.array(off)
-    found = settle(UNEVEN, free_heights_for_heights(UNEVEN, wanted))
+# -- Settings within threads ------------------------------------------------------------
 
-    assert found.heights == pytest.approx(wanted, abs=1e-12)
-    assert np.sum(found.loads) == pytest.approx(TOTAL, rel=1e-12)
+NUMBERS = st.floats(-5.0, 5.0)
 
 
-@given(off=NEAR, share=SHARES)
-def test_settings_for_a_cross_weight_give_it_and_the_pose(off: list[float], share: float) -> None:
-    wanted = HEIGHTS + np.array(off)
-    free = free_heights_for_cross_weight(UNEVEN, wanted, cross_weight=share)
-    found = settle(UNEVEN, free)
-    missed, stress = found.heights - wanted, self_stress(UNEVEN)
-
-    assert cross_weight(found.loads) == pytest.approx(share, rel=1e-12)
-    along = missed @ stress / (stress @ stress)
-    assert missed == pytest.approx(along * stress, abs=1e-12)
-
-
-@given(share=SHARES)
-def test_on_rigid_tyres_level_heights_go_with_any_cross_weight(share: float) -> None:
-    free = free_heights_for_cross_weight(RIGID, HEIGHTS, cross_weight=share)
-    found = settle(RIGID, free)
-
-    assert found.heights - found.heights[0] == pytest.approx(HEIGHTS - 0.38, abs=1e-12)
-    assert cross_weight(found.loads) == pytest.approx(share, rel=1e-12)
+@st.composite
+def searches(draw: st.DrawFn) -> tuple[Any, ...]:
+    """Wishes of one to four nuts, and threads that hold where they are now."""
+    nuts, wishes = draw(st.integers(1, 4)), draw(st.integers(1, 5))
+    matrix = [draw(st.lists(NUMBERS, min_size=nuts, max_size=nuts)) for _ in range(wishes)]
+    wanted = draw(st.lists(NUMBERS, min_size=wishes, max_size=wishes))
+    low = [-draw(st.floats(0.0, 3.0)) for _ in range(nuts)]
+    high = [draw(st.floats(0.0, 3.0)) for _ in range(nuts)]
+    return np.array(matrix), np.array(wanted), np.array(low), np.array(high)
 
 
-@given(off=NEAR, share=SHARES)
-def test_settings_for_possible_loads_give_these_loads(off: list[float], share: float) -> None:
-    wanted = HEIGHTS + np.array(off)
-    crossed = free_heights_for_cross_weight(UNEVEN, wanted, cross_weight=share)
-    loads = settle(UNEVEN, crossed).loads
-    free = free_heights_for_loads(UNEVEN, wanted, loads=loads)
+@given(searches())
+def test_nothing_within_the_threads_comes_nearer(search: tuple[Any, ...]) -> None:
+    matrix, wanted, low, high = search
+    found = nearest_settings(matrix, wanted, low=low, high=high)
+    by_scipy = lsq_linear(matrix, wanted, bounds=(low - 1e-9, high + 1e-9), method="bvls")
 
-    assert free == pytest.approx(crossed, abs=1e-12)
-
-
-def _loads() -> Any:
-    free = free_heights_for_cross_weight(UNEVEN, HEIGHTS, cross_weight=0.5)
-    return settle(UNEVEN, free).loads
+    assert np.all((found >= low) & (found <= high))
+    missed = float(np.sum((matrix @ found - wanted) ** 2))
+    assert missed <= 2.0 * by_scipy.cost + 1e-6
 
 
-IMPOSSIBLE = [
-    ((0.5, 0.5, 0.5, 0.5), "four"),
-    ((-0.5, -0.5, -0.5, -0.5), "four"),
-    ((1.0, 1.0, -1.0, -1.0), "front"),
-    ((1.0, -1.0, 1.0, -1.0), "left"),
-]
+def test_of_many_that_are_as_good_the_smallest_are_taken() -> None:
+    found = nearest_settings([[1.0, 1.0]], [2.0], low=[-3.0, -3.0], high=[3.0, 3.0])
+
+    assert found == pytest.approx([1.0, 1.0])
 
 
-@pytest.mark.parametrize(("off", "wheels"), IMPOSSIBLE)
-def test_loads_that_no_adjuster_gives_are_refused(off: tuple[float, ...], wheels: str) -> None:
-    possible = _loads()
-    asked = possible + 0.55 * np.array(off)
-    of = {"four": [0, 1, 2, 3], "front": [0, 1], "left": [0, 2]}[wheels]
-
-    # Within the tolerance they are taken, and only just.
-    free_heights_for_loads(UNEVEN, HEIGHTS, loads=asked, tolerance=1.101)
-    with pytest.raises(QuantityError) as caught:
-        free_heights_for_loads(UNEVEN, HEIGHTS, loads=asked)
-    assert caught.value.fields == {
-        "code": "Q302",
-        "value": f"{np.sum(asked[of]):.6g}",
-        "expected": (
-            f"{np.sum(possible[of]):.6g} N on the {wheels} wheels, as weight and "
-            "centre of gravity have it"
-        ),
-        "remedy": "choose a cross weight; adjusters change nothing else of the loads",
-        "key": "loads",
-        "file": "",
-        "line": 0,
-    }
+NUTS: dict[str, Any] = {"influences": [[1.0]], "wishes": [1.0], "low": [0.0], "high": [1.0]}
+SEVEN = {"influences": np.ones((1, 7)), "low": np.zeros(7), "high": np.ones(7)}
 
 
-def test_loads_less_than_a_newton_off_are_taken() -> None:
-    asked = _loads() + 0.45 * np.array(IMPOSSIBLE[2][0])
-
-    assert free_heights_for_loads(UNEVEN, HEIGHTS, loads=asked).shape == (4,)
-
-
-def test_one_wrong_load_among_many_is_refused() -> None:
-    many = np.stack([_loads(), _loads() + 10.0])
-    with pytest.raises(QuantityError) as caught:
-        free_heights_for_loads(UNEVEN, HEIGHTS, loads=many)
-
-    assert caught.value.value == f"{TOTAL + 40.0:.6g}"
-
-
-def test_four_heights_on_rigid_tyres_are_refused() -> None:
-    with pytest.raises(QuantityError) as caught:
-        free_heights_for_heights(RIGID, HEIGHTS)
-
-    assert caught.value.fields == {
-        "code": "Q302",
-        "value": "a wish for all four heights of a body on rigid tyres",
-        "expected": "tyres that give way, since a rigid body has only three heights to give",
-        "remedy": "give the tyres' rates, or ask for a cross weight",
-        "key": "tyre_rates",
-        "file": "",
-        "line": 0,
-    }
-
-
-def test_one_tyre_that_gives_way_is_enough() -> None:
-    one = attrs.evolve(UNEVEN, tyre_rates=(math.inf, 2e5, math.inf, math.inf))
-    found = settle(one, free_heights_for_heights(one, HEIGHTS))
-
-    assert found.heights == pytest.approx(HEIGHTS, abs=1e-10)
-
-
-def test_one_rigid_vehicle_among_many_is_refused() -> None:
-    both = attrs.evolve(UNEVEN, tyre_rates=[[2e5] * 4, [math.inf] * 4])
-    with pytest.raises(QuantityError):
-        free_heights_for_heights(both, HEIGHTS)
-
-
-@pytest.mark.parametrize("share", [0.0, 1.0, -0.1, math.nan, np.array([0.5, 1.2])])
-def test_what_is_no_share_is_refused(share: Any) -> None:
-    with pytest.raises(QuantityError) as caught:
-        free_heights_for_cross_weight(UNEVEN, HEIGHTS, cross_weight=share)
-
-    assert caught.value.fields == {
-        "code": "Q302",
-        "value": f"{np.ravel(share)[-1]:.6g}",
-        "expected": "a share of the load, between 0 and 1",
-        "remedy": "give 0.5 where both diagonals are to carry alike",
-        "key": "cross_weight",
-        "file": "",
-        "line": 0,
-    }
-
-
-WITH_HEIGHTS: list[Callable[[Any], Any]] = [
-    lambda heights: free_heights_for_heights(UNEVEN, heights),
-    lambda heights: free_heights_for_cross_weight(UNEVEN, heights, cross_weight=0.5),
-    lambda heights: free_heights_for_loads(UNEVEN, heights, loads=_loads()),
-]
-
-
-@pytest.mark.parametrize("call", WITH_HEIGHTS)
 @pytest.mark.parametrize(
-    ("heights", "code"), [((0.38, 0.38), "Q302"), ((0.38, 0.38, math.nan, 0.38), "Q301")]
+    ("wrong", "code", "key"),
+    [
+        ({"influences": [[math.nan]]}, "Q301", "influences"),
+        ({"wishes": [math.inf]}, "Q301", "wishes"),
+        ({"low": [2.0]}, "Q302", "low"),
+        (SEVEN, "Q302", "low"),
+    ],
 )
-def test_heights_that_are_not_those_of_four_corners_are_refused(
-    call: Callable[[Any], Any], heights: Any, code: str
-) -> None:
+def test_what_no_thread_is_is_refused(wrong: dict[str, Any], code: str, key: str) -> None:
     with pytest.raises(QuantityError) as caught:
-        call(heights)
+        nearest_settings(**NUTS | wrong)
 
-    assert (caught.value.code, caught.value.key) == (code, "heights")
-
-
-def test_one_height_stands_for_all_corners() -> None:
-    found = settle(UNEVEN, free_heights_for_heights(UNEVEN, 0.39))
-
-    assert found.heights == pytest.approx(np.full(4, 0.39), abs=1e-12)
-
-
-def test_wishes_broadcast() -> None:
-    many = attrs.evolve(UNEVEN, mass=np.array([1200.0, 1300.0, 1400.0]))
-    heights = np.stack([HEIGHTS, HEIGHTS + 0.01])[:, None, :]
-    shares = np.array([0.49, 0.5, 0.51])
-
-    assert free_heights_for_heights(many, heights).shape == (2, 3, 4)
-    found = free_heights_for_cross_weight(many, heights, cross_weight=shares)
-    assert found.shape == (2, 3, 4)
-    one = free_heights_for_cross_weight(UNEVEN, HEIGHTS + 0.01, cross_weight=0.5)
-    assert found[1, 1] == pytest.approx(one, rel=1e-12)
-    shared = free_heights_for_cross_weight(UNEVEN, HEIGHTS, cross_weight=shares)
-    assert shared.shape == (3, 4)
-    again = free_heights_for_loads(UNEVEN, HEIGHTS, loads=settle(UNEVEN, shared).loads)
-    assert again == pytest.approx(shared, rel=1e-12)
+    assert (caught.value.code, caught.value.key) == (code, key)

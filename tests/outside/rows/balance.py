@@ -1,7 +1,7 @@
 """Rows of `barwright.mechanics.vehicle.balance`.
 
-Settings are found in a multibody engine's whole vehicle by scipy's root finding, shares of the
-load in it by where its masses have their common centre; see ``outside.whole_vehicle``.
+Shares of the load are found in a multibody engine's whole vehicle by where its masses have
+their common centre; see ``outside.whole_vehicle``.
 """
 
 from __future__ import annotations
@@ -12,21 +12,20 @@ from collections.abc import Callable
 import attrs
 import numpy as np
 from scipy.linalg import null_space
-from scipy.optimize import root
+from scipy.optimize import lsq_linear, root
 
 from barwright.mechanics.vehicle.balance import (
     cross_weight,
     cross_weight_change,
-    free_heights_for_cross_weight,
-    free_heights_for_heights,
-    free_heights_for_loads,
     front_share,
     left_share,
+    nearest_settings,
     self_stress,
 )
-from barwright.mechanics.vehicle.static_equilibrium import settle
+from barwright.mechanics.vehicle.static_equilibrium import influence, settle
+from barwright.mechanics.vehicle.vehicle import Vehicle
 from outside.rows.static_equilibrium import ENGINE, OFF, rest, vehicle
-from outside.whole_vehicle import Array, element
+from outside.whole_vehicle import Array, AtRest, element
 from validation import Kind, Row
 
 _engine = functools.partial(Row, within=1e-6, kind=Kind.ENGINE)
@@ -34,52 +33,6 @@ _engine = functools.partial(Row, within=1e-6, kind=Kind.ENGINE)
 CROSSED = np.array([0.0, 1.0, 1.0, 0.0])
 VEHICLE = vehicle(ENGINE)
 WEIGHT = float(np.sum(ENGINE.loads))
-
-# The level vehicle's, and so little more that rotations are in proportion.
-LEVEL = np.array(ENGINE.arches) - np.array(ENGINE.hubs)
-WANTED = LEVEL + np.array([3e-5, 1e-5, 1e-5, 2e-5])
-SHARE = float(ENGINE.loads @ CROSSED) / WEIGHT + 2e-4
-
-
-@functools.cache
-def settings_for_heights() -> Array:
-    """What gives the engine's vehicle all four wanted heights, in mm off the level settings."""
-
-    def miss(off: Array) -> Array:
-        found = ENGINE.at_rest(ENGINE.free_heights + 1e-3 * off)
-        return np.array((found.heights - WANTED) * 1e3)
-
-    return _root(miss)
-
-
-@functools.cache
-def settings_for_cross_weight() -> Array:
-    """What gives it the cross weight, and the wanted heights up to a warp [mm]."""
-    rigid = np.array([(1.0, x, y) for x, y in ENGINE.wheels])
-
-    def miss(off: Array) -> Array:
-        found = ENGINE.at_rest(ENGINE.free_heights + 1e-3 * off)
-        # The best plane through what the heights miss has to vanish.
-        plane = np.linalg.lstsq(rigid, found.heights - WANTED, rcond=None)[0]
-        return np.append(plane * 1e3, float(found.loads @ CROSSED) / WEIGHT - SHARE)
-
-    return _root(miss)
-
-
-def _root(miss: Callable[[Array], Array]) -> Array:
-    found = root(miss, np.zeros(4), tol=1e-13)
-    assert np.max(np.abs(found.fun)) < 1e-9
-    return np.array(found.x)
-
-
-def loads_to_have() -> Array:
-    """Loads of the engine's vehicle with that cross weight."""
-    return ENGINE.at_rest(ENGINE.free_heights + 1e-3 * settings_for_cross_weight()).loads
-
-
-def off_level(free: Array) -> Array:
-    """Settings in millimetres off the level ones."""
-    return np.array((free - ENGINE.free_heights) * 1e3)
 
 
 def _moments() -> Array:
@@ -126,6 +79,90 @@ def light_loads() -> Array:
     return settle(vehicle(LIGHT), LIGHT.free_heights + OFF).loads
 
 
+FREE = ENGINE.free_heights
+
+# The level vehicle's, and so little more that rotations are in proportion.
+LEVEL = np.array(ENGINE.arches) - np.array(ENGINE.hubs)
+WANTED = LEVEL + np.array([3e-5, 1e-5, 1e-5, 2e-5])
+SHARE = float(ENGINE.loads @ CROSSED) / WEIGHT + 2e-4
+
+
+# -- Settings, by the kernels ----------------------------------------------------------------------
+
+
+def free_for_heights(built: Vehicle, wanted: Array) -> Array:
+    """Free heights that give four wanted heights: four adjusters without ends."""
+    start = settle(built, 0.0).heights
+    return nearest_settings(influence(built).heights, wanted - start, low=[-9] * 4, high=[9] * 4)
+
+
+def free_for_cross_weight(built: Vehicle, wanted: Array, share: float) -> Array:
+    """Free heights that give a cross weight, and heave, roll and pitch of wanted heights."""
+    start = settle(built, 0.0)
+    poses = np.column_stack([np.ones(4), built.wheels[:, 1], -built.wheels[:, 0]]).T
+    changes = np.vstack([poses @ influence(built).heights, cross_weight_change(built)])
+    missed = np.append(poses @ (wanted - start.heights), share - float(cross_weight(start.loads)))
+    return nearest_settings(changes, missed, low=[-9] * 4, high=[9] * 4)
+
+
+def front_for_heights() -> Array:
+    """Free heights of the front corners alone that give both front heights, off level [mm]."""
+    changes = influence(VEHICLE).heights[:2, :2]
+    missed = (WANTED - settle(VEHICLE, FREE).heights)[:2]
+    return nearest_settings(changes, missed, low=[-9] * 2, high=[9] * 2) * 1e3
+
+
+# -- By the engine -----------------------------------------------------------------------
+
+
+@functools.cache
+def settings_for_heights() -> Array:
+    """What gives the engine's vehicle all four wanted heights, in mm off the level settings."""
+    return _root(lambda off: _rest(off).heights - WANTED, 4)
+
+
+@functools.cache
+def settings_for_cross_weight() -> Array:
+    """What gives it the cross weight, and the wanted heights up to a warp [mm]."""
+    rigid = np.array([(1.0, x, y) for x, y in ENGINE.wheels])
+
+    def miss(off: Array) -> Array:
+        found = _rest(off)
+        # The best plane through what the heights miss has to vanish.
+        plane = np.linalg.lstsq(rigid, found.heights - WANTED, rcond=None)[0]
+        return np.append(plane, 1e-3 * (float(found.loads @ CROSSED) / WEIGHT - SHARE))
+
+    return _root(miss, 4)
+
+
+@functools.cache
+def front_settings() -> Array:
+    """What gives it both front heights, with the rear adjusters left alone [mm]."""
+    return _root(lambda off: (_rest(np.append(off, [0.0, 0.0])).heights - WANTED)[:2], 2)
+
+
+def _rest(off: Array) -> AtRest:
+    return ENGINE.at_rest(FREE + 1e-3 * off)
+
+
+def _root(miss: Callable[[Array], Array], count: int) -> Array:
+    found = root(lambda off: 1e3 * miss(off), np.zeros(count), tol=1e-13)
+    assert np.max(np.abs(found.fun)) < 1e-9
+    return np.array(found.x)
+
+
+# -- Threads that end --------------------------------------------------------------------
+
+CHANGES = np.array([[5.7, 0.6], [0.6, 5.9], [-1.2, 1.3]])
+MISSED = np.array([21.0, -4.0, 3.0])
+ENDS = (np.array([-4.0, -9.0]), np.array([2.5, 9.0]))
+
+
+def within_threads() -> Array:
+    """Nearest settings by scipy."""
+    return np.array(lsq_linear(CHANGES, MISSED, bounds=ENDS, method="bvls").x)
+
+
 _statics = functools.partial(
     _engine,
     source="MuJoCo: centre of all masses between the axles, or between the sides, at rest",
@@ -133,13 +170,14 @@ _statics = functools.partial(
     unit="",
 )
 _settings = functools.partial(
-    _engine,
+    Row,
+    of="balance.nearest_settings",
     source="MuJoCo and scipy: a body on four corners at rest, settings by a root search",
     unit="mm",
+    within=1e-6,
+    kind=Kind.ENGINE,
 )
-_CROSS_GIVEN = (
-    "the uneven vehicle of `static_equilibrium.settle`; heights off level by 0.03 mm and "
-)
+_GIVEN = "the uneven vehicle of `static_equilibrium.settle`; heights off level by 0.03 mm and "
 
 ROWS = [
     _statics(
@@ -185,33 +223,31 @@ ROWS = [
     ),
     *(
         _settings(
-            of="balance.free_heights_for_heights",
-            given=f"{_CROSS_GIVEN}warped; {name}",
+            given=f"{_GIVEN}warped; {name}",
             expected=element(settings_for_heights, i),
-            got=element(lambda: off_level(free_heights_for_heights(VEHICLE, WANTED)), i),
+            got=element(lambda: (free_for_heights(VEHICLE, WANTED) - FREE) * 1e3, i),
         )
         for i, name in ((0, "front left"), (3, "rear right"))
     ),
     *(
         _settings(
-            of="balance.free_heights_for_cross_weight",
-            given=f"{_CROSS_GIVEN}0.02 % more cross weight; {name}",
+            given=f"{_GIVEN}0.02 % more cross weight; {name}",
             expected=element(settings_for_cross_weight, i),
-            got=element(
-                lambda: off_level(
-                    free_heights_for_cross_weight(VEHICLE, WANTED, cross_weight=SHARE)
-                ),
-                i,
-            ),
+            got=element(lambda: (free_for_cross_weight(VEHICLE, WANTED, SHARE) - FREE) * 1e3, i),
         )
         for i, name in ((1, "front right"), (2, "rear left"))
     ),
     _settings(
-        of="balance.free_heights_for_loads",
-        given=f"{_CROSS_GIVEN}the loads of 0.02 % more cross weight; front right",
-        expected=element(settings_for_cross_weight, 1),
-        got=element(
-            lambda: off_level(free_heights_for_loads(VEHICLE, WANTED, loads=loads_to_have())), 1
-        ),
+        given=f"{_GIVEN}the front adjusters alone; front left",
+        expected=element(front_settings, 0),
+        got=element(front_for_heights, 0),
+    ),
+    _settings(
+        source="scipy: bounded linear least squares",
+        given="three wishes, two nuts; the first thread ends after 2.5 turns; second nut",
+        unit="turn",
+        within=1e-9,
+        expected=element(within_threads, 1),
+        got=lambda: float(nearest_settings(CHANGES, MISSED, low=ENDS[0], high=ENDS[1])[1]),
     ),
 ]

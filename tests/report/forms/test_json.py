@@ -36,6 +36,7 @@ from sample_records import (
     swing_arm_mounting,
     tube_of,
 )
+from weighed_vans import fronts, van
 
 SETUP = make_setup()
 NOTHING = make_setup(bar=make_bar(length="1500 mm"))
@@ -132,6 +133,7 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "Selection": lambda: bw.choose(
         demo(), bw.Goal(rate_change=1.0), parts=[make_bar(material=demo().bar.material)]
     ),
+    "Balance": lambda: bw.balance(fronts(), vehicle=van()),
     "Diagnosis": lambda: bw.diagnose(
         [attrs.evolve(demo(), reading=bw.parts.measured(demo(), height="357 mm"))],
         registry=discovered_once(),

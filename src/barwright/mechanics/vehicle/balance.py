@@ -1,10 +1,10 @@
-r"""Balance of a whole vehicle: shares of its load, and the settings for wanted ones.
+r"""Balance of a whole vehicle: shares of its load, and how its adjusters change them.
 
 Four adjusters move four things: heave, roll and pitch of the body, and the one
 *self-stress*, loads that grow on one diagonal and shrink on the other.  Heights of
-a rigid body use up three of them, the cross weight the fourth.  What is beyond is
-refused with its reason: the sum of the loads and the shares of axles and sides
-belong to the weight, not to the adjusters.
+a rigid body use up three of them, the cross weight the fourth.  The sum of the loads and
+the shares of axles and sides belong to the weight, not to the adjusters; of the
+other wishes, :func:`nearest_settings` meets as many as it can, within the threads.
 
 Linear, with the assumptions and limits of :mod:`~barwright.mechanics.vehicle.vehicle`.
 Cross weight is the share of the front right and rear left wheels; that the trade
@@ -13,33 +13,32 @@ means this diagonal is common practice, without a source.
 
 from __future__ import annotations
 
+import itertools
+import math
+from collections.abc import Iterator
+
 import numpy as np
 from numpy.typing import ArrayLike
 
 from barwright.errors import QuantityError
-from barwright.mechanics.common.requirements import refuse
+from barwright.mechanics.common.requirements import refuse, require_finite
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner.statics import STANDARD_GRAVITY
-from barwright.mechanics.vehicle.static_equilibrium import influence, settle
+from barwright.mechanics.vehicle.static_equilibrium import influence
 from barwright.mechanics.vehicle.vehicle import (
     Array,
     Vehicle,
     equations,
     figures,
     given_corners,
-    solved,
-    times,
-    transposed,
 )
 
 __all__ = [
     "cross_weight",
     "cross_weight_change",
-    "free_heights_for_cross_weight",
-    "free_heights_for_heights",
-    "free_heights_for_loads",
     "front_share",
     "left_share",
+    "nearest_settings",
     "self_stress",
 ]
 
@@ -204,179 +203,85 @@ def cross_weight_change(vehicle: Vehicle) -> Array:
     return figures(crossed / _total(vehicle)[..., None])
 
 
-def free_heights_for_heights(vehicle: Vehicle, heights: ArrayLike) -> Array:
-    """Free heights that give wanted heights at all four corners; the loads follow.
+_MOST_NUTS = 6
 
-    A rigid body has three heights to give.  That the fourth can be had as well is
-    owed to the tyres, at the cost of cross weight: ask
-    :func:`~barwright.mechanics.vehicle.static_equilibrium.settle` what the wish does to the loads.
+
+def nearest_settings(
+    influences: ArrayLike, wishes: ArrayLike, *, low: ArrayLike, high: ArrayLike
+) -> Array:
+    r"""Least-squares settings of some adjusters within their bounds.
+
+    .. math:: \min_{l \le x \le h} \sum_i \left(\sum_j A_{ij} x_j - b_i\right)^2
+
+    Every side of the box is tried: within one, the settings that lie on a bound stay there,
+    and the others are free.  Where many settings are as good, the smallest are taken.
 
     Parameters
     ----------
-    vehicle : Vehicle
-        Body, springs and tyres.
-    heights : float or array (..., 4) [m]
-        Body above each hub.
+    influences : array (m, n)
+        Change :math:`A` of each wish with each setting, over how far it may be missed.
+    wishes : array (m,)
+        Wanted change :math:`b`, likewise.
+    low, high : array (n,)
+        Least and greatest setting; at most six adjusters.
 
     Returns
     -------
-    array (..., 4) [m]
+    array (n,)
 
     Raises
     ------
     QuantityError
-        Q301 if a height is not finite; Q302 if the tyres are rigid, or the heights
-        are not those of four corners.
+        Q301 if a figure is not finite; Q302 if there are more than six adjusters, or a least
+        setting is above the greatest.
 
     References
     ----------
-    Inverse of :func:`~barwright.mechanics.vehicle.static_equilibrium.settle`.
+    Enumeration of the active bounds; checked against scipy.
 
     Examples
     --------
-    >>> van = Vehicle(mass=1400.0, centre_of_gravity=(1.25, 0.0, 0.65),
-    ...               wheels=((2.5, 0.75), (2.5, -0.75), (0.0, 0.75), (0.0, -0.75)),
-    ...               wheel_rates=25_000.0, tyre_rates=200_000.0, arches=0.7, tyre_radii=0.32)
-    >>> " ".join(f"{height:.4f} m" for height in free_heights_for_heights(van, 0.39))
-    '0.5273 m 0.5273 m 0.5273 m 0.5273 m'
+    Two nuts, two heights; the second thread ends too early:
+
+    >>> nearest_settings([[5, 1], [1, 5]], [6, 12], low=[-3, -3], high=[3, 2]).round(3).tolist()
+    [0.846, 2.0]
     """
-    wanted = given_corners(heights, key="heights")
-    giving = equations(vehicle).tyre_compliances * self_stress(vehicle)
-    if not np.all(np.any(giving != 0.0, axis=-1)):
+    matrix, aim, least, most = (figures(given) for given in (influences, wishes, low, high))
+    require_finite(influences=matrix, wishes=aim, low=least, high=most)
+    if least.size > _MOST_NUTS or np.any(least > most):
         raise QuantityError(
             "Q302",
-            value="a wish for all four heights of a body on rigid tyres",
-            expected="tyres that give way, since a rigid body has only three heights to give",
-            remedy="give the tyres' rates, or ask for a cross weight",
-            key="tyre_rates",
+            value=f"{least.size} settings between {least.tolist()} and {most.tolist()}",
+            expected=f"at most {_MOST_NUTS}, none below its own least",
+            remedy="leave out what no nut sets, and check the ends of the threads",
+            key="low",
         )
-    return solved(influence(vehicle).heights, wanted - settle(vehicle, 0.0).heights)
+    best, missed = least, math.inf
+    for found in _candidates(matrix, aim, least, most):
+        miss = float(np.sum((matrix @ found - aim) ** 2) + _SMALLEST * np.sum(found**2))
+        if miss < missed:
+            best, missed = found, miss
+    return best
 
 
-def free_heights_for_cross_weight(
-    vehicle: Vehicle, heights: ArrayLike, *, cross_weight: Real
-) -> Array:
-    """Free heights that give a wanted cross weight, and heave, roll and pitch of wanted heights.
-
-    The cross weight takes the adjusters' fourth freedom.  A warp among the four
-    heights gives way to it, up on one diagonal and down on the other in the
-    proportion of the self-stress.
-
-    Parameters
-    ----------
-    vehicle : Vehicle
-        Body, springs and tyres.
-    heights : float or array (..., 4) [m]
-        Body above each hub.
-    cross_weight : float or array
-        Share of the load on the front right and rear left wheels.
-
-    Returns
-    -------
-    array (..., 4) [m]
-
-    Raises
-    ------
-    QuantityError
-        Q301 if a height is not finite; Q302 if the cross weight is no share, or the
-        heights are not those of four corners.
-
-    References
-    ----------
-    Inverse of :func:`~barwright.mechanics.vehicle.static_equilibrium.settle`, heights by
-    least squares.
-
-    Examples
-    --------
-    >>> van = Vehicle(mass=1400.0, centre_of_gravity=(1.25, 0.05, 0.65),
-    ...               wheels=((2.5, 0.75), (2.5, -0.75), (0.0, 0.75), (0.0, -0.75)),
-    ...               wheel_rates=25_000.0, tyre_rates=200_000.0, arches=0.7, tyre_radii=0.32)
-    >>> free = free_heights_for_cross_weight(van, 0.39, cross_weight=0.51)
-    >>> " ".join(f"{load:.0f} N" for load in settle(van, free).loads)
-    '3597 N 3268 N 3734 N 3130 N'
-    """
-    wanted, share = given_corners(heights, key="heights"), figures(cross_weight)
-    refuse(
-        "Q302",
-        share,
-        where=~((share > 0.0) & (share < 1.0)),
-        expected="a share of the load, between 0 and 1",
-        remedy="give 0.5 where both diagonals are to carry alike",
-        key="cross_weight",
-    )
-    level, moved = settle(vehicle, 0.0), influence(vehicle)
-    poses = transposed(equations(vehicle).rises)
-    crossed = np.sum(_CROSS[:, None] * moved.loads, axis=-2, keepdims=True)
-    pose = times(poses, wanted - level.heights)
-    cross = share * _total(vehicle) - np.sum(_CROSS * level.loads, axis=-1)
-    return solved(
-        np.concatenate([poses @ moved.heights, crossed], axis=-2),
-        np.stack(np.broadcast_arrays(*np.moveaxis(pose, -1, 0), cross), axis=-1),
-    )
+# Among settings that are equally good the smaller ones win.
+_SMALLEST = 1e-12
 
 
-def free_heights_for_loads(
-    vehicle: Vehicle, heights: ArrayLike, *, loads: ArrayLike, tolerance: Real = 1.0
-) -> Array:
-    """Free heights that give wanted loads, and heave, roll and pitch of wanted heights.
+def _candidates(matrix: Array, aim: Array, low: Array, high: Array) -> Iterator[Array]:
+    """Yield the best settings of each side of the box that lie in it."""
+    for sides in itertools.product((None, low, high), repeat=low.size):
+        found = np.array([0.0 if side is None else side[i] for i, side in enumerate(sides)])
+        free = [i for i, side in enumerate(sides) if side is None]
+        if free:
+            rest = aim - matrix @ found
+            found[free] = np.linalg.lstsq(matrix[:, free], rest, rcond=None)[0]
+        if np.all((found >= low - _ROUNDING) & (found <= high + _ROUNDING)):
+            yield np.clip(found, low, high)
 
-    Of four loads only the cross weight can be chosen.  Their sum is the weight,
-    the share of the axles and of the sides is given by the centre of gravity, and
-    no adjuster changes them.
 
-    Parameters
-    ----------
-    vehicle : Vehicle
-        Body, springs and tyres.
-    heights : float or array (..., 4) [m]
-        Body above each hub.
-    loads : array (..., 4) [N]
-        Of each tyre on the road.
-    tolerance : float or array [N]
-        By how much the sums of all, of front and of left wheels may miss the weight's.
-
-    Returns
-    -------
-    array (..., 4) [m]
-
-    Raises
-    ------
-    QuantityError
-        Q302 if the loads are impossible, with the sum that is; or as
-        :func:`free_heights_for_cross_weight`.
-
-    References
-    ----------
-    Inverse of :func:`~barwright.mechanics.vehicle.static_equilibrium.settle`.
-
-    Examples
-    --------
-    >>> van = Vehicle(mass=1400.0, centre_of_gravity=(1.25, 0.0, 0.65),
-    ...               wheels=((2.5, 0.75), (2.5, -0.75), (0.0, 0.75), (0.0, -0.75)),
-    ...               wheel_rates=25_000.0, tyre_rates=200_000.0, arches=0.7, tyre_radii=0.32)
-    >>> try:
-    ...     free_heights_for_loads(van, 0.39, loads=(3600.0, 3500.0, 3300.0, 3329.0))
-    ... except QuantityError as error:
-    ...     print(f"{error.value} N; {error.expected}")
-    7100 N; 6864.66 N on the front wheels, as weight and centre of gravity have it
-    """
-    wanted = figures(loads)
-    free = free_heights_for_cross_weight(vehicle, heights, cross_weight=cross_weight(wanted))
-    given = settle(vehicle, free).loads
-    for wheels, of in (("four", np.ones(4)), ("front", _FRONT), ("left", _LEFT)):
-        asked, possible = np.broadcast_arrays(np.sum(of * wanted, -1), np.sum(of * given, -1))
-        refuse(
-            "Q302",
-            asked,
-            where=~(np.abs(asked - possible) <= tolerance),
-            expected=(
-                f"{np.ravel(possible)[0]:.6g} N on the {wheels} wheels, as weight and "
-                "centre of gravity have it"
-            ),
-            remedy="choose a cross weight; adjusters change nothing else of the loads",
-            key="loads",
-        )
-    return free
+# Rounding of a setting that lies on its bound.
+_ROUNDING = 1e-9
 
 
 def _share(loads: ArrayLike, *, of: Array) -> Real:

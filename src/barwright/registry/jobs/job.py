@@ -7,6 +7,7 @@ import attrs
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
+from barwright.parts.whole_vehicle import WholeVehicle
 
 __all__ = ["Job", "JobCorner"]
 
@@ -46,8 +47,11 @@ class Job(Summarised):
         The corners to work on.
     variant : str
         Which of several vehicles and parts it is; empty if the job names one.
+    vehicle : WholeVehicle, optional
+        What was read of the whole vehicle on its wheels; none if the job does not say.
     """
 
     title: str
     corners: tuple[JobCorner, ...]
     variant: str = ""
+    vehicle: WholeVehicle | None = None

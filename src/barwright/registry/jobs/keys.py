@@ -109,3 +109,4 @@ class JobKeys:
     adjuster: dict[str, Any] = attrs.field(factory=dict)
     damper: dict[str, Any] = attrs.field(factory=dict)
     axle: dict[str, Any] = attrs.field(factory=dict)
+    balance: dict[str, Any] = attrs.field(factory=dict)

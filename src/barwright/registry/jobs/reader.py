@@ -15,6 +15,7 @@ from barwright.parts.record import Part
 from barwright.parts.setup import PLACES, Setup
 from barwright.parts.source import About, Figure
 from barwright.parts.wanted import Wanted
+from barwright.parts.whole_vehicle import WholeVehicle
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.inline import InlineParts, refuse_unclear_vehicle
 from barwright.registry.jobs.job import Job, JobCorner
@@ -90,6 +91,7 @@ class JobReader:
             # What is wrong in the tables is told in the same run.
             head = _readable(self._table)
             read(self._idle_sides, head, set())
+        whole = read(self._whole_vehicle, head)
         read(refuse_unclear_vehicle, head)
         read.raise_problems()
         self._usual = UsualFigures() if head.assume else None
@@ -99,7 +101,12 @@ class JobReader:
         # A corner that is no corner is told already; its side may have been meant.
         read.problems += unused_sides(self._table, used) if used <= SIDES else ()
         read.raise_problems()
-        return Job(title=head.title, corners=tuple(corners), variant=variant)
+        return Job(title=head.title, corners=tuple(corners), variant=variant, vehicle=whole)
+
+    def _whole_vehicle(self, head: JobKeys) -> WholeVehicle | None:
+        if "balance" not in self._table:
+            return None
+        return self._structurer.structure(head.balance, WholeVehicle, key="balance")
 
     def _head(self) -> JobKeys:
         if isinstance(self._table.get("measured"), list):

@@ -77,6 +77,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     ANGLE: (
         *(
             "arm_angle",
+            "body_roll",
             "camber_change",
             "unloading_reserve",
             "unloading_reserve_uncertainty",
@@ -89,10 +90,13 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     ),
     TURNS: (
         *("correcting_turns", "enough_thread_reserve", "from_slack_end", "nut_turns"),
-        "thread_reserve",
+        *("left_to_lower", "left_to_raise", "thread_reserve"),
         *("turns_left_clockwise", "turns_left_counter_clockwise"),
     ),
-    MASS: ("load", "sprung_mass"),
+    MASS: (
+        *("front_transfer", "load", "rear_transfer", "scale_reading", "scale_uncertainty"),
+        *("sprung_mass", "total"),
+    ),
     FORCE: (
         "at_bump",
         "at_ride",
@@ -108,6 +112,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     WHEEL_RATE: ("present_rate", "standard_rate", "wheel_rate"),
     TORSIONAL_RATE: (
         *("bar_rate", "bar_rate_uncertainty", "expected_system_rate", "system_rate"),
+        *("front_roll_rate", "rear_roll_rate"),
         *("system_rate_standard_error", "system_rate_uncertainty", "tube_rate"),
     ),
     STRESS: (
@@ -125,7 +130,10 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         ),
     ),
     SHEAR_MODULUS: ("shear_modulus", "shear_modulus_tolerance"),
-    FREQUENCY: ("ride_frequency", "wheel_hop_frequency"),
+    FREQUENCY: (
+        *("bounce_frequency", "front_frequency", "pitch_frequency", "rear_frequency"),
+        *("ride_frequency", "roll_frequency", "wheel_hop_frequency"),
+    ),
     HEIGHT_PER_TURN: ("height_per_turn",),
 }
 

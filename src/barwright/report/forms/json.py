@@ -63,6 +63,7 @@ _HOMES: Mapping[str, str] = {
     "Identification": "analysis.identification.identification",
     "SplineIdentification": "analysis.identification.spline_identification",
     "Selection": "analysis.selection.selection",
+    "Balance": "analysis.balancing.balance_answer",
     "Diagnosis": "analysis.diagnosis.diagnosis",
     "Donors": "analysis.across.donors",
     "Comparison": "analysis.across.compare",

@@ -13,6 +13,7 @@ from barwright.analysis.across.donors import Donors
 from barwright.analysis.across.needs import Needs
 from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.answer import Answer
+from barwright.analysis.balancing.balance_answer import Balance
 from barwright.analysis.bar_rate import BarRate
 from barwright.analysis.calibration.calibrated_corner import CalibratedCorner
 from barwright.analysis.diagnosis.diagnosis import Diagnosis
@@ -31,6 +32,7 @@ from barwright.family.chart import FamilyChart
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.in_short import Summarised, said_in_short
 from barwright.report.sheet.sheet import BenchSheet
+from barwright.report.text.balance import balance_text
 from barwright.report.text.bar_rate import bar_rate_text
 from barwright.report.text.calibration import calibration_text
 from barwright.report.text.compare import comparison_text
@@ -62,6 +64,7 @@ Printable: TypeAlias = Summarised
 _LEAST_WIDTH = 40
 
 _TEXTS: dict[type[Answer], Callable[[Any], Page]] = {
+    Balance: balance_text,
     BarRate: bar_rate_text,
     CalibratedCorner: calibration_text,
     Comparison: comparison_text,

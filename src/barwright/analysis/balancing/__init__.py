@@ -1,0 +1,1 @@
+"""How a whole vehicle stands on its four wheels, and which turns of the nuts balance it."""
