@@ -8,6 +8,7 @@ from typing import Any
 import attrs
 
 import barwright as bw
+from anchored_corners import fixed_socket
 from barwright.parts import AxlePlace, Figure, WeighedAxle, WeighedWheel, WholeVehicle
 from sample_packs import discovered_once
 
@@ -16,7 +17,7 @@ SIDES = ("left", "right")
 REAR = {"wheel_rate": "24 N/mm", "tyre_rate": "190 N/mm", "unsprung_mass": "31 kg"}
 
 
-def wheel(scale: str | None = None, height: str | None = None, **nut: str) -> WeighedWheel:
+def wheel(scale: str | None = None, height: str | None = None, **nut: Any) -> WeighedWheel:
     return WeighedWheel(scale_reading=scale, height=height, **nut)
 
 
@@ -41,6 +42,24 @@ def fours() -> tuple[bw.Setup, ...]:
     (axle,) = fronts()[0].chassis.axles
     rear = attrs.evolve(axle, place=AxlePlace.REAR)
     chassis = attrs.evolve(fronts()[0].chassis, axles=(axle, rear))
+    made = bw.Setup.standard
+    return tuple(
+        made(chassis, axle=one, side=side)
+        for one in chassis.axles
+        for side in (bw.parts.Side.LEFT, bw.parts.Side.RIGHT)
+    )
+
+
+@functools.cache
+def fours_with_fixed_rear() -> tuple[bw.Setup, ...]:
+    """The same, its rear bars held by fixed sockets."""
+    front, rear = fours()[0].chassis.axles
+    held = attrs.evolve(rear.left, anchor=fixed_socket(rear.left.bar), adjuster=None)
+    gone: Any = dict.fromkeys(
+        ("bolt_position", "lever_allowance", "cap_holes_position", "cap_allowance")
+    )
+    rear = attrs.evolve(rear, left=held, **gone)
+    chassis = attrs.evolve(fours()[0].chassis, axles=(front, rear))
     made = bw.Setup.standard
     return tuple(
         made(chassis, axle=one, side=side)

@@ -18,7 +18,7 @@ from barwright.analysis.tolerance.figures import figure_places, toleranced_figur
 from barwright.answers import BalanceAim
 from barwright.parts import WeighedAxle, WholeVehicle, measured
 from sample_packs import discovered_once
-from weighed_vans import fours, fronts, van, van_on_four, wheel
+from weighed_vans import fours, fours_with_fixed_rear, fronts, van, van_on_four, wheel
 
 CROSSED = np.array([0.0, 1.0, 1.0, 0.0])
 LEVEL = [bw.Wanted(height="395 mm")] * 2
@@ -148,6 +148,18 @@ def test_a_warp_of_four_heights_is_told_and_not_chased() -> None:
     assert found.verdict is bw.Verdict.REACHED
     assert any("no nut mends it" in one.line for one in found.findings)
     assert all(abs(one.correcting_turns.m_as("turn")) < 2.0 for one in found.moves)
+
+
+def test_bars_in_fixed_sockets_at_the_rear_only_give_way() -> None:
+    read = van_on_four()
+    rear = {
+        side: attrs.evolve(getattr(read.rear, side), nut_turns=None) for side in ("left", "right")
+    }
+    vehicle = attrs.evolve(read, rear=attrs.evolve(read.rear, **rear))
+    answer = bw.balance(fours_with_fixed_rear(), vehicle=vehicle)
+
+    assert {one.corner for one in answer.preferred.moves} == {"front left", "front right"}
+    assert answer.preferred.aim is BalanceAim.HEIGHTS
 
 
 # -- Against the world ---------------------------------------------------------------------
@@ -332,21 +344,35 @@ def test_fixed_sockets_leave_nothing_to_turn() -> None:
 # -- What must not be ----------------------------------------------------------------------
 
 
-def test_a_wheel_that_would_lift_is_told() -> None:
-    answer = balanced(
-        van((323.0, 323.0, 60.0, 60.0), (395.0, 395.0)),
-        [bw.Wanted(height="430 mm"), bw.Wanted(height="360 mm")],
-    )
+TILTED = ("430 mm", "360 mm")
+FORBIDDEN = [
+    (van((324.0, 322.0, 40.0, 42.0)), TILTED, bw.Verdict.OUT_OF_REACH, "wheel lifts off its scale"),
+    (van((324.0, 322.0, 60.0, 62.0)), TILTED, bw.Verdict.NOT_SAFE, "spring goes slack"),
+    (
+        van((60.0, 322.0, 250.0, 248.0)),
+        ("300 mm", "420 mm"),
+        bw.Verdict.NOT_SAFE,
+        "bar goes slack",
+    ),
+    (
+        van((150.0, 322.0, 250.0, 248.0), (482.0, 396.0)),
+        ("520 mm", "396 mm"),
+        bw.Verdict.OUT_OF_REACH,
+        "front left arm comes to rest on a stop",
+    ),
+    (LOW_LEFT, ("460 mm",) * 2, bw.Verdict.OVERSTRESSED, "yields at full bump"),
+]
 
-    assert answer.verdict.is_refusal
-    lines = [one.line for one in answer.findings]
-    assert any("wheel lifts off its scale" in line or "spring goes slack" in line for line in lines)
 
+@pytest.mark.parametrize(("vehicle", "wished", "verdict", "why"), FORBIDDEN)
+def test_what_must_not_be_is_refused_with_its_reason(
+    vehicle: WholeVehicle, wished: tuple[str, str], verdict: bw.Verdict, why: str
+) -> None:
+    answer = balanced(vehicle, [bw.Wanted(height=height) for height in wished])
 
-def test_an_arm_on_a_stop_and_a_slack_bar_are_told() -> None:
-    high = balanced(LOW_LEFT, [bw.Wanted(height="300 mm")] * 2)
-
-    assert high.verdict.is_refusal
+    assert (answer.verdict, answer.outcome) == (verdict, bw.Outcome.NO)
+    assert any(why in one.line for one in answer.findings)
+    assert why in answer.headline
 
 
 # -- Refusals ------------------------------------------------------------------------------

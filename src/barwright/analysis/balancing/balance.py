@@ -11,7 +11,7 @@ from barwright.analysis.adjusting.nut_table import nut_table
 from barwright.analysis.answer import Verdict
 from barwright.analysis.balancing.after_turning import after_turning
 from barwright.analysis.balancing.balance_answer import Balance, BalanceAim, WheelOnScale
-from barwright.analysis.balancing.nut_search import Wish
+from barwright.analysis.balancing.nut_search import NOT_WORTH_CHASING, Wish
 from barwright.analysis.balancing.ride_and_roll import ride_and_roll, wanting_for_roll
 from barwright.analysis.balancing.settings import aims_in_order, found_turns, nut_settings
 from barwright.analysis.balancing.standing import StandingVehicle, loads_of, wanting
@@ -27,6 +27,7 @@ from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.ride_height import wanted_height
+from barwright.analysis.reindex.uncut_trial import CLOSE_ENOUGH
 from barwright.errors import JobError
 from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.balance import cross_weight, front_share, left_share
@@ -36,7 +37,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.parts.whole_vehicle import WholeVehicle
 from barwright.registry.measuring.catalogue import AskedFor
-from barwright.units import MASS, quantity
+from barwright.units import LENGTH, MASS, quantity
 
 __all__ = ["balance"]
 
@@ -172,6 +173,8 @@ class _Balancing:
             findings=(*first.findings, *told),
             cautions=() if first.verdict is Verdict.BALANCED else self._cautions(standing),
             settings=found,
+            close_enough=quantity(CLOSE_ENOUGH, LENGTH),
+            not_chased=quantity(NOT_WORTH_CHASING, MASS),
             **further,
         )
 

@@ -230,6 +230,8 @@ class Balance(Answer):
         For each aim, the preferred one first.
     ride_and_roll : RideAndRoll, optional
         Frequencies, roll and load transfer.
+    close_enough, not_chased : Quantity, optional
+        Off a wanted height, and mass at a wheel, for which no nut is turned.
     """
 
     scales: tuple[WheelOnScale, ...] = ()
@@ -240,6 +242,8 @@ class Balance(Answer):
     left_share: float | None = None
     settings: tuple[NutSettings, ...] = ()
     ride_and_roll: RideAndRoll | None = None
+    close_enough: Quantity | None = None
+    not_chased: Quantity | None = None
 
     @property
     def preferred(self) -> NutSettings:

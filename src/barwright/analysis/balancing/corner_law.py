@@ -60,7 +60,8 @@ class CornerLaw:
         self.turns = corner.turns_now
         angle = plain(corner.nearest_angle(self.height))
         self._place = float(corner.linkage.motion(angle).load.height)
-        self._least = _LEAST * self._state(angle, corner.free_angle)[1]
+        rate = self._state(angle, corner.free_angle)[1]
+        self._least, self._stop = _LEAST * rate, _STOP * rate
 
     def at(self, height: float, turns: float) -> SpringState:
         """Return load and rate at a height [m] of the body, with the nut at a place [turns]."""
@@ -68,6 +69,10 @@ class CornerLaw:
         angle = self._angle(height)
         free = plain(corner.lever_at_turns(turns)) + corner.clocked_angle
         load, rate, torque = self._state(angle, free)
+        # What a stop holds: next to nothing gives way there.
+        beyond = self._wheel(height) - float(corner.linkage.motion(angle).load.height)
+        if abs(beyond) > _ROUNDING:
+            load, rate = load + self._stop * beyond, self._stop
         return SpringState(load=load, wheel_rate=max(rate, self._least), angle=angle, torque=torque)
 
     def free_height_per_turn(self, height: float, turns: float) -> float:
@@ -104,7 +109,7 @@ class CornerLaw:
 
     def _angle(self, height: float) -> float:
         """Return the arm angle [rad] at which the wheel lies at a height [m] of the body."""
-        wanted = self._place + self.height - height
+        wanted = self._wheel(height)
 
         def above(angle: Real) -> tuple[Real, Real]:
             path = self.corner.linkage.motion(angle).load
@@ -112,6 +117,10 @@ class CornerLaw:
 
         low, high = self.corner.travel
         return plain(solve.rising_root(above, low=low, high=high))
+
+    def _wheel(self, height: float) -> float:
+        """Height of the wheel above the bar axis [m] at a height of the body."""
+        return self._place + self.height - height
 
     def _state(self, angle: float, free: float) -> tuple[float, float, float]:
         corner = self.corner
@@ -126,5 +135,9 @@ class CornerLaw:
 _SQUARE = 0.5
 # Share of its rate as it stands that a corner keeps in a search, slack or not.
 _LEAST = 0.05
+# A stop is so much stiffer than the spring.
+_STOP = 20.0
+# Of a height that is found again [m].
+_ROUNDING = 1e-9
 # Of the nut, for its effect [turns].
 _STEP = 1e-3

@@ -138,8 +138,6 @@ def turns_for(standing: StandingVehicle, wish: Wish) -> Array:
         matrix, missed = _equations(standing, wish, turns, total)
         step = nearest_settings(matrix, missed, low=ends[:, 0] - turns, high=ends[:, 1] - turns)
         turns = turns + step
-        if float(np.max(np.abs(step))) < _SETTLED:
-            break
     return now + _whole_flats(standing, wish, turns, ends) / FLATS
 
 
@@ -190,9 +188,8 @@ def _most(resting: Resting) -> float:
     return float(np.max(np.abs(self_stress(resting.vehicle))))
 
 
-_ITERATIONS = 30
-# Turns that no longer change.
-_SETTLED = 1e-6
+# After so many, turns no longer change by a hundredth of a flat.
+_ITERATIONS = 5
 _ROUNDING = 1e-6
 # Digits of a flat.
 _DIGITS = 6

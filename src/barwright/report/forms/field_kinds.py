@@ -95,7 +95,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     ),
     MASS: (
         *("front_transfer", "load", "rear_transfer", "scale_reading", "scale_uncertainty"),
-        *("sprung_mass", "total"),
+        *("not_chased", "sprung_mass", "total"),
     ),
     FORCE: (
         "at_bump",

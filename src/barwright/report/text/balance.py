@@ -111,22 +111,23 @@ def _sheet(answer: Balance) -> Iterator[Block]:
     found = answer.preferred
     numbered = itertools.count(1)
     for title, of in (
-        ("Before you turn a nut", _before()),
+        ("Before you turn a nut", _before(answer)),
         ("Turn, in this order", _turning(found)),
-        ("Read it again", _after(found)),
+        ("Read it again", _after(answer, found)),
     ):
         yield Section(title, tuple(marked(f"{next(numbered)}.", step) for step in of))
     yield _readings(answer)
 
 
-def _before() -> Iterator[str]:
+def _before(answer: Balance) -> Iterator[str]:
     yield "Set the tyre pressures. Put fuel, driver and load on it as it is to be driven."
     yield "Set the scales on level ground, zero them, and point the wheels straight ahead."
     yield "Roll it onto the scales, brakes off. Rock it at both ends and let it settle."
     yield "Read all scales and heights."
     yield (
-        "Only if a scale is more than 5 kg or a height more than 3 mm from the table: write what "
-        "you read into the job, and ask again."
+        f"Only if a scale is more than {or_none(answer.not_chased, 0)} or a height more than "
+        f"{or_none(answer.close_enough, 0)} from the table: write what you read into the job, and "
+        "ask again."
     )
 
 
@@ -137,8 +138,9 @@ def _turning(found: NutSettings) -> Iterator[str]:
         yield f"Chock it. Lift the body until both {place} wheels hang, and set it on stands."
         for move in own:
             yield _turn(move)
-        if len(own) > 1:
-            yield "Change sides after each whole turn, until both have their turns."
+        yield from ["Change sides after each whole turn, until both have their turns."] * (
+            len(own) - 1
+        )
     if found.is_large:
         yield (
             "Only if you have not done this before on this vehicle: make half of each turn, set "
@@ -161,11 +163,12 @@ def _turns(value: Quantity) -> str:
     return shown(value, 1).removesuffix(" turn")
 
 
-def _after(found: NutSettings) -> Iterator[str]:
+def _after(answer: Balance, found: NutSettings) -> Iterator[str]:
     yield "Set it down, roll it off and on again, rock it and let it settle. Read everything."
     yield (
         f"Expected: cross weight {100.0 * found.cross_weight:.1f} ± "
-        f"{per_cent(found.cross_uncertainty)}, and the table below. Do not chase 5 kg or 3 mm."
+        f"{per_cent(found.cross_uncertainty)}, and the table below. Do not chase "
+        f"{or_none(answer.not_chased, 0)} or {or_none(answer.close_enough, 0)}."
     )
     yield (
         "Only if it is further off: write the new readings and nut places into the job, and ask "
@@ -197,10 +200,8 @@ _ROOM = "_____"
 
 
 def _with_spread(value: Quantity, spread: Quantity | None) -> str:
-    if spread is None:
-        return shown(value, 0)
     number, _ = shown(value, 0).split(" ")
-    return f"{number} ± {shown(spread, 0)}"
+    return f"{number} ± {or_none(spread, 0)}"
 
 
 # -- Frequencies and roll ------------------------------------------------------------------
@@ -221,15 +222,14 @@ def _ride_and_roll(found: RideAndRoll | None) -> Iterator[Block]:
         rows.append(("of the body", ", ".join(known)))
     rates = f"front {shown(found.front_roll_rate, 0)}, rear {shown(found.rear_roll_rate, 0)}"
     rows.append(("roll rate", f"{rates}: {per_cent(found.front_roll_share)} front"))
-    if found.body_roll is not None:
-        rows += _transfer(found)
+    if found.first_lift is not None:
+        rows += _transfer(found, found.first_lift)
     yield pairs(*rows, title="Ride and roll, as it stands")
 
 
-def _transfer(found: RideAndRoll) -> Iterator[tuple[str, str]]:
+def _transfer(found: RideAndRoll, first_lift: float) -> Iterator[tuple[str, str]]:
     bend = f"in a bend of {found.lateral_acceleration:g} g"
     yield "roll", f"{or_none(found.body_roll, 1)} {bend}"
     moved = (or_none(found.front_transfer, 0), or_none(found.rear_transfer, 0))
     yield "load transfer", f"front {moved[0]}, rear {moved[1]} {bend}"
-    if found.first_lift is not None:
-        yield "first wheel lifts", f"at about {found.first_lift:.1f} g, grip permitting"
+    yield "first wheel lifts", f"at about {first_lift:.1f} g, grip permitting"
