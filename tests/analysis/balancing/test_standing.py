@@ -153,7 +153,7 @@ def test_the_roll_centre_follows_from_the_suspension(
     height = f"{setups[0].axle.standard_height.m_as('mm')} mm"
     scale = f"{(setups[0].axle.standard_mass + setups[0].axle.unsprung_mass).m_as('kg')} kg"
     read = {"left": wheel(scale, height), "right": wheel(scale, height)}
-    other = {"wheel_rate": "30 N/mm", "left": wheel("200 kg"), "right": wheel("200 kg")}
+    other: Any = {"wheel_rate": "30 N/mm", "left": wheel("200 kg"), "right": wheel("200 kg")}
     ends = (read, other) if place == "front" else (other, read)
     front, rear = (WeighedAxle(track="1400 mm", **one) for one in ends)
     found = standing(WholeVehicle(front=front, rear=rear), setups).roll_centres()
@@ -174,7 +174,7 @@ def test_the_roll_centre_of_a_swing_axle_lies_on_the_line_to_its_bar() -> None:
     swing = [attrs.evolve(one, chassis=chassis, axle=axle) for one in setups]
     height = f"{axle.standard_height.m_as('mm')} mm"
     rear = WeighedAxle(left=wheel("250 kg", height), right=wheel("250 kg", height))
-    other = {"wheel_rate": "30 N/mm", "left": wheel("200 kg"), "right": wheel("200 kg")}
+    other: Any = {"wheel_rate": "30 N/mm", "left": wheel("200 kg"), "right": wheel("200 kg")}
     ours = standing(WholeVehicle(front=WeighedAxle(track="1400 mm", **other), rear=rear), swing)
     law = ours.laws[2]
     hub = law.corner.linkage.motion(law.at(law.height, law.turns).angle).hub

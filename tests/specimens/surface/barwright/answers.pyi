@@ -1691,3 +1691,54 @@ class WorkingStep:
     kind: Kind | None
     uncertainty: float | None
     ...
+class Working:
+    verdict: Verdict
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]
+    vehicle: str
+    corner: str
+    asked: str
+    figure: str
+    answered: str
+    system: System
+    sections: tuple[WorkingSection, ...]
+    rests_on: tuple[UnmeasuredSource, ...]
+    @property
+    def further_findings(self) -> tuple[Finding, ...]: ...
+    @property
+    def has_conditions(self) -> bool: ...
+    @property
+    def headline(self) -> str: ...
+    @property
+    def is_answered(self) -> bool: ...
+    @property
+    def lines(self) -> tuple[Line, ...]: ...
+    @property
+    def outcome(self) -> Outcome: ...
+    def refused(self) -> str: ...
+    ...
+class WorkingBalance:
+    solved: str
+    meaning: str
+    left_side: Expression
+    right_side: Expression
+    sides: tuple[float, float]
+    unit: WorkingUnit
+    source: str
+    ...
+class WorkingSection:
+    title: str
+    lines: tuple[Line, ...]
+    ...
+class WorkingStep:
+    symbol: str
+    meaning: str
+    equation: Expression
+    si_value: float
+    unit: WorkingUnit
+    source: str
+    second_unit: WorkingUnit | None
+    figure: str
+    kind: Kind | None
+    uncertainty: float | None
+    ...
