@@ -66,6 +66,38 @@ class AxialHead:
     taper: Quantity
     major_diameter: Quantity
     ...
+class Balance:
+    verdict: Verdict
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]
+    scales: tuple[WheelOnScale, ...]
+    total: Quantity | None
+    cross_weight: float | None
+    cross_uncertainty: float | None
+    front_share: float | None
+    left_share: float | None
+    settings: tuple[NutSettings, ...]
+    ride_and_roll: RideAndRoll | None
+    close_enough: Quantity | None
+    not_chased: Quantity | None
+    @property
+    def further_findings(self) -> tuple[Finding, ...]: ...
+    @property
+    def has_conditions(self) -> bool: ...
+    @property
+    def headline(self) -> str: ...
+    @property
+    def is_answered(self) -> bool: ...
+    @property
+    def outcome(self) -> Outcome: ...
+    @property
+    def preferred(self) -> NutSettings: ...
+    def refused(self) -> str: ...
+    ...
+class BalanceAim:
+    HEIGHTS = 'heights'
+    CROSS_WEIGHT = 'cross weight'
+    BOTH = 'heights and cross weight'
 class BarAxisView:
     corner: str
     axial_heads: tuple[AxialHead, ...]
@@ -942,6 +974,21 @@ class NutCurve:
     bolt_at_bump: QuantityArray
     unsafe_stretches: tuple[UnsafeStretch, ...]
     ...
+class NutMove:
+    corner: str
+    turned_part: TurnedPart
+    bolt_datum: BoltDatum
+    correcting_turns: Quantity
+    correcting_sense: TurningSense | None
+    is_raised: bool
+    height_per_turn: Quantity
+    nut_turns: Quantity
+    pin_distance: Quantity
+    left_to_raise: Quantity
+    left_to_lower: Quantity
+    @property
+    def in_words(self) -> str: ...
+    ...
 class NutRow:
     raising_turns: int
     nut_turns: Quantity
@@ -962,6 +1009,19 @@ class NutRow:
     def is_safe(self) -> bool: ...
     @property
     def is_set(self) -> bool: ...
+    ...
+class NutSettings:
+    aim: BalanceAim
+    verdict: Verdict
+    findings: tuple[Finding, ...]
+    moves: tuple[NutMove, ...]
+    scales: tuple[WheelOnScale, ...]
+    cross_weight: float
+    cross_uncertainty: float
+    @property
+    def is_large(self) -> bool: ...
+    @property
+    def turned(self) -> tuple[NutMove, ...]: ...
     ...
 class NutTable:
     verdict: Verdict
@@ -1211,6 +1271,21 @@ class Ride:
     @property
     def outcome(self) -> Outcome: ...
     def refused(self) -> str: ...
+    ...
+class RideAndRoll:
+    front_frequency: Quantity
+    rear_frequency: Quantity
+    bounce_frequency: Quantity | None
+    pitch_frequency: Quantity | None
+    roll_frequency: Quantity | None
+    front_roll_rate: Quantity
+    rear_roll_rate: Quantity
+    front_roll_share: float
+    lateral_acceleration: float
+    body_roll: Quantity | None
+    front_transfer: Quantity | None
+    rear_transfer: Quantity | None
+    first_lift: float | None
     ...
 class RowError:
     row: int
@@ -1529,6 +1604,7 @@ class Topic:
     ODD_FIGURE = 'a figure that disagrees'
     CUTS = 'teeth to remove'
     BOTH_SIDES = 'both sides of the axle'
+    BALANCE = 'balance of the vehicle'
     NEEDED = 'figures that are needed'
     ASSUMED = 'figures that are assumed'
     UNCERTAINTY = 'figures that are not known well enough'
@@ -1640,56 +1716,12 @@ class UnsafeStretch:
     lever_unheld: bool
     bolt_takes_set: bool
     ...
-class Working:
-    verdict: Verdict
-    findings: tuple[Finding, ...]
-    cautions: tuple[Caution, ...]
-    vehicle: str
+class WheelOnScale:
     corner: str
-    asked: str
-    figure: str
-    answered: str
-    system: System
-    sections: tuple[WorkingSection, ...]
-    rests_on: tuple[UnmeasuredSource, ...]
-    @property
-    def further_findings(self) -> tuple[Finding, ...]: ...
-    @property
-    def has_conditions(self) -> bool: ...
-    @property
-    def headline(self) -> str: ...
-    @property
-    def is_answered(self) -> bool: ...
-    @property
-    def lines(self) -> tuple[Line, ...]: ...
-    @property
-    def outcome(self) -> Outcome: ...
-    def refused(self) -> str: ...
-    ...
-class WorkingBalance:
-    solved: str
-    meaning: str
-    left_side: Expression
-    right_side: Expression
-    sides: tuple[float, float]
-    unit: WorkingUnit
-    source: str
-    ...
-class WorkingSection:
-    title: str
-    lines: tuple[Line, ...]
-    ...
-class WorkingStep:
-    symbol: str
-    meaning: str
-    equation: Expression
-    si_value: float
-    unit: WorkingUnit
-    source: str
-    second_unit: WorkingUnit | None
-    figure: str
-    kind: Kind | None
-    uncertainty: float | None
+    scale_reading: Quantity
+    scale_uncertainty: Quantity | None
+    height: Quantity | None
+    height_uncertainty: Quantity | None
     ...
 class Working:
     verdict: Verdict
