@@ -293,6 +293,16 @@ def test_both_sides_are_one_line_but_for_rounding(
     assert (len(lines) == 1) == are_one
 
 
+@pytest.mark.parametrize(
+    "limits",
+    [{"least_change": 20.0, "most_change": 10.0}, {"least_change": float("nan")}],
+)
+def test_limits_that_nothing_lies_between_are_refused(limits: dict[str, Any]) -> None:
+    with pytest.raises(bw.SchemaError) as caught:
+        bw.family_chart(DEMO, "fells", **limits)
+    assert (caught.value.code, caught.value.key) == ("S207", "least_change")
+
+
 @pytest.mark.parametrize("height", ["x", "0 mm", "5 kg"])
 def test_a_height_is_a_length(height: str) -> None:
     with pytest.raises(bw.QuantityError) as caught:

@@ -10,6 +10,7 @@ from typing import Any, Literal, TypeAlias
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
+from barwright.errors import SchemaError
 from barwright.family.chart_line import (
     OTHER_SPLINES,
     ChartGroup,
@@ -36,6 +37,9 @@ ChartOrder: TypeAlias = Literal["rate", "change", "frequency", "stress", "bar"]
 
 ChartGrouping: TypeAlias = Literal["wheelbase", "bar", "none"]
 """What the lines of a chart are grouped by."""
+
+# Limits that every change lies between, and one that is not known too.
+_ANY_CHANGE = (-math.inf, math.inf)
 
 # More wheelbases than this are read below the headline.
 _MOST_NAMED = 3
@@ -161,13 +165,33 @@ class _Wish:
         """Whether a line is asked for; that of the standard bar always is."""
         if line.pair.is_standard:
             return True
-        low = -math.inf if self.least_change is None else self.least_change
-        high = math.inf if self.most_change is None else self.most_change
-        if (self.least_change, self.most_change) != (None, None):
-            change = _change(line)
-            if change is None or not low <= change <= high:
-                return False
-        return line.is_without_changes or not self.unchanged
+        return self._takes_change(_change(line)) and (line.is_without_changes or not self.unchanged)
+
+    def _takes_change(self, change: float | None) -> bool:
+        low, high = self._limits
+        if (low, high) == _ANY_CHANGE:
+            return True
+        return change is not None and low <= change <= high
+
+    @property
+    def _limits(self) -> tuple[float, float]:
+        low, high = _ANY_CHANGE
+        return (
+            low if self.least_change is None else self.least_change,
+            high if self.most_change is None else self.most_change,
+        )
+
+    def __attrs_post_init__(self) -> None:
+        """Refuse limits that no change lies between."""
+        low, high = self._limits
+        if not low <= high:
+            raise SchemaError(
+                "S207",
+                value=f"{low:+g} % to {high:+g} %",
+                expected="a least change that is not above the greatest",
+                remedy="leave one of them out",
+                key="least_change",
+            )
 
     def sorted(self, lines: Iterable[ChartLine]) -> list[ChartLine]:
         """Sort lines; what has no such figure comes last."""
@@ -261,6 +285,13 @@ def family_chart(
     -------
     FamilyChart
 
+    Raises
+    ------
+    QuantityError
+        For a height that is no length above zero.
+    SchemaError
+        S207 for a least change above the greatest.
+
     References
     ----------
     The rows of :func:`family_matrix`.
@@ -276,6 +307,14 @@ def family_chart(
     Standard bar, middle van +0 %
     Firm bar, middle van +29 %
     """
+    wish = _Wish(
+        unchanged=unchanged,
+        least_change=least_change,
+        most_change=most_change,
+        sort=sort,
+        descending=descending,
+        group=group,
+    )
     question = family_question(height=height, clocking=False, pruned=True)
     family = Family.of(registry, question, bars=bars, vehicles=vehicles)
     if bars:
@@ -285,14 +324,6 @@ def family_chart(
     matching = {row["bar_id"] for row in asked if row["reason"] not in OTHER_SPLINES}
     lines = list(lines_of(row_of(row) for row in asked if row["bar_id"] in matching))
     wheelbases = _wheelbases(registry, asked, lines)
-    wish = _Wish(
-        unchanged=unchanged,
-        least_change=least_change,
-        most_change=most_change,
-        sort=sort,
-        descending=descending,
-        group=group,
-    )
     offered = [line for line in lines if line.pair.is_offered]
     shown = wish.sorted([line for line in offered if wish.takes(line)])
     refused = [line for line in lines if not line.pair.is_offered]

@@ -94,6 +94,13 @@ def test_a_wrong_height_is_the_option_s(capsys: pytest.CaptureFixture[str]) -> N
     assert "error Q104: --height: got 'high'" in capsys.readouterr().err
 
 
+def test_wishes_that_contradict_each_other_are_the_option_s(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert run([*TRUCKS, "--stiffer", "20", "--softer", "10"]) == 2
+    assert "error S207: --stiffer: got '+20 % to -10 %'" in capsys.readouterr().err
+
+
 def test_packs_that_are_all_broken_are_their_fault(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

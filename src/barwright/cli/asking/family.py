@@ -35,6 +35,8 @@ from barwright.units import System
 
 __all__ = ["command"]
 
+_OPTIONS = {"height": "--height", "least_change": "--stiffer"}
+
 
 @click.command("family")
 @click.argument("vehicles", nargs=-1, metavar="[VEHICLE]")
@@ -116,7 +118,7 @@ def command(
     """
     form = chosen_form(form, as_json=as_json, output=output)
     registry = installed()
-    with contextlib.ExitStack() as stack, locating_errors("", {"height": "--height"}):
+    with contextlib.ExitStack() as stack, locating_errors("", _OPTIONS):
         answer = family_chart(
             registry,
             " ".join(vehicles),
