@@ -24,6 +24,7 @@ from barwright import cli, errors
 from barwright.analysis.across import check
 from barwright.cli.command import barwright
 from barwright.errors import CODES, BarwrightError, DocumentError, PackError, QuantityError
+from barwright.family import family
 from barwright.family.family_file import FamilyWork
 from barwright.family.vehicle import FamilyQuestion
 from barwright.mechanics.common.bar_axes import bar_plane
@@ -282,6 +283,8 @@ def family_of(
         asked = FamilyWork(demo, FamilyQuestion(), bars="", vehicles="").question
         (folder / "manifest.json").write_text(json.dumps({**asked, **beside}))
     work_here(box.patch)
+    # Workers of this process, who see the same number.
+    box.patch.setattr(family, "_LEAST", 1)
     client = Client(KilledWorker("out of memory") if killing else None)
     return bw.write_family_matrix(demo, output, client=client)
 
