@@ -12,7 +12,6 @@ import attrs
 from barwright.analysis.answer import Answer, Verdict
 from barwright.errors import SchemaError
 from barwright.family.chart_line import (
-    OTHER_SPLINES,
     ChartGroup,
     ChartLine,
     ChartWheelbase,
@@ -66,7 +65,7 @@ class FamilyChart(Answer):
     groups : tuple of ChartGroup
         The bars that are offered, each on a wheelbase.
     not_offered : tuple of NotOffered
-        The others whose splines match somewhere on the chart.
+        The others, on each wheelbase where their splines match.
     other_splines : int
         Bars whose splines match nowhere on the chart.
     filtered : int
@@ -315,14 +314,15 @@ def family_chart(
         descending=descending,
         group=group,
     )
-    question = family_question(height=height, clocking=False, pruned=True)
+    question = attrs.evolve(
+        family_question(height=height, clocking=False, pruned=True), with_other_splines=False
+    )
     family = Family.of(registry, question, bars=bars, vehicles=vehicles)
     if bars:
         family = family.with_standard_bars()
     rows, _ = rows_of_family(family, processes=processes, progress=progress)
     asked = [row for row in rows if axle is None or row["corner"].split()[0] == axle.value]
-    matching = {row["bar_id"] for row in asked if row["reason"] not in OTHER_SPLINES}
-    lines = list(lines_of(row_of(row) for row in asked if row["bar_id"] in matching))
+    lines = list(lines_of(map(row_of, asked)))
     wheelbases = _wheelbases(registry, asked, lines)
     offered = [line for line in lines if line.pair.is_offered]
     shown = wish.sorted([line for line in offered if wish.takes(line)])
@@ -335,7 +335,7 @@ def family_chart(
         grouped_by=group,
         groups=tuple(one for one in wish.grouped(shown, wheelbases) if one.lines),
         not_offered=tuple(_not_offered(refused, wheelbases)),
-        other_splines=len({row["bar_id"] for row in asked} - matching),
+        other_splines=len(family.bars) - len({row["bar_id"] for row in asked}) if asked else 0,
         filtered=len(offered) - len(shown),
     )
 

@@ -14,15 +14,9 @@ from barwright.parts.chassis import AxlePlace
 from barwright.parts.in_short import Summarised
 from barwright.units import Quantity
 
-__all__ = ["OTHER_SPLINES", "ChartGroup", "ChartLine", "ChartWheelbase", "NotOffered", "lines_of"]
-
-OTHER_SPLINES = frozenset(
-    topic.value for topic in (Topic.TOOTH_COUNT, Topic.TOOTH_FORM, Topic.TOOTH_DEPTH)
-)
-"""Requirements that bars of other families do not meet."""
+__all__ = ["ChartGroup", "ChartLine", "ChartWheelbase", "NotOffered", "lines_of"]
 
 _IN_SHORT = {
-    **dict.fromkeys(OTHER_SPLINES, "other splines"),
     Topic.NO_OVERLAP.value: "wrong length",
     Topic.ENGAGEMENT.value: "too little of the teeth engages",
     Topic.STOPS.value: "too long",

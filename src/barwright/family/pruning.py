@@ -25,7 +25,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd, Socket
 from barwright.units import Quantity, is_unknown
 
-__all__ = ["MEETS_ALL", "REQUIREMENTS", "BarTable", "EndTable", "pruned"]
+__all__ = ["MEETS_ALL", "OTHER_SPLINES", "REQUIREMENTS", "BarTable", "EndTable", "pruned"]
 
 Flags: TypeAlias = NDArray[np.bool_]
 Lengths: TypeAlias = NDArray[np.float64]
@@ -40,6 +40,11 @@ REQUIREMENTS = (
     Topic.SPACE_BEHIND,
 )
 """What a bar is pruned by, in the order in which it is looked at."""
+
+OTHER_SPLINES = tuple(
+    REQUIREMENTS.index(topic) for topic in (Topic.TOOTH_COUNT, Topic.TOOTH_FORM, Topic.TOOTH_DEPTH)
+)
+"""Numbers of those that bars of other families do not meet."""
 
 MEETS_ALL = -1
 """Instead of the number of a requirement."""

@@ -12,7 +12,7 @@ from barwright.analysis.answer import Verdict
 from barwright.errors import BarwrightError
 from barwright.family.corner import FamilyCorner
 from barwright.family.count import Counted, count_pruned, count_row
-from barwright.family.pruning import MEETS_ALL, REQUIREMENTS, BarTable, pruned
+from barwright.family.pruning import MEETS_ALL, OTHER_SPLINES, REQUIREMENTS, BarTable, pruned
 from barwright.family.row import FITTING, PlainRow, blank_row
 from barwright.family.together import FamilyPair, answered_together
 from barwright.parts.bar import Bar, Side
@@ -36,11 +36,14 @@ class FamilyQuestion:
         Whether the teeth are looked for that bring this height.
     with_pruned : bool
         Whether the pairs that are pruned are rows too.
+    with_other_splines : bool
+        Whether, of these, pairs are rows whose splines do not match.
     """
 
     height: Quantity | None = None
     clocking: bool = False
     with_pruned: bool = False
+    with_other_splines: bool = True
 
 
 def family_question(*, height: FigureLike | None, clocking: bool, pruned: bool) -> FamilyQuestion:
@@ -111,7 +114,7 @@ def rows_of_vehicles(
             FamilyCorner(Setup.standard(chassis, axle=axle, side=side), question.height),
             bars,
             table,
-            with_pruned=question.with_pruned,
+            question,
         )
         for chassis in vehicles
         for axle in chassis.axles
@@ -145,11 +148,13 @@ class _Listed:
 
     @classmethod
     def of(
-        cls, corner: FamilyCorner, bars: Sequence[Bar], table: BarTable, *, with_pruned: bool
+        cls, corner: FamilyCorner, bars: Sequence[Bar], table: BarTable, question: FamilyQuestion
     ) -> _Listed:
-        """List the bars that meet all requirements, or all of them."""
+        """List the bars that meet all requirements, and others that are asked for."""
         missed = pruned(corner.setup, table)
-        is_listed = (missed == MEETS_ALL) | with_pruned
+        is_listed = (missed == MEETS_ALL) | question.with_pruned
+        if not question.with_other_splines:
+            is_listed &= ~np.isin(missed, OTHER_SPLINES)
         rows = np.flatnonzero(is_listed).tolist()
         return cls(
             corner,
