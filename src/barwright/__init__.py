@@ -84,6 +84,9 @@ if TYPE_CHECKING:
     from barwright.registry.jobs.history import load_history as load_history
     from barwright.registry.jobs.job import Job as Job
     from barwright.registry.jobs.job import JobCorner as JobCorner
+    from barwright.registry.jobs.job import WorkOrder as WorkOrder
+    from barwright.registry.jobs.load import job_of as job_of
+    from barwright.registry.jobs.load import jobs_of as jobs_of
     from barwright.registry.jobs.load import load_job as load_job
     from barwright.registry.jobs.load import load_jobs as load_jobs
     from barwright.registry.lock import check_lock as check_lock
@@ -185,8 +188,8 @@ _HOMES = {
     "parts.setup": ("Setup",),
     "parts.wanted": ("Wanted",),
     "registry.jobs.history": ("load_history",),
-    "registry.jobs.job": ("Job", "JobCorner"),
-    "registry.jobs.load": ("load_job", "load_jobs"),
+    "registry.jobs.job": ("Job", "JobCorner", "WorkOrder"),
+    "registry.jobs.load": ("job_of", "jobs_of", "load_job", "load_jobs"),
     "registry.lock": ("check_lock", "lock_of", "lock_text", "read_lock"),
     "registry.registry": ("Registry",),
     "registry.usual.fill": ("with_usual",),

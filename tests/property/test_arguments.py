@@ -7,6 +7,7 @@ import functools
 import inspect
 import shutil
 import tempfile
+import tomllib
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -195,6 +196,12 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "html": {"answer": SETUP.bar},
         "identify": {"measured": bw.parts.MeasuredBar(length="904 mm"), "registry": registry},
         "identify_spline": {"measured": bw.parts.MeasuredSpline(teeth=39, major_diameter="30 mm")},
+        "job_of": {"told": JOB.read_text("utf-8"), "registry": registry, "name": "job"},
+        "jobs_of": {
+            "told": tomllib.loads(JOB.read_text("utf-8")),
+            "registry": registry,
+            "name": "job",
+        },
         "in_units": {"answer": SETUP.bar, "system": "inch"},
         "length_fit": {"setup": SETUP},
         "lint_pack": {"folder": GOOD_PACK, "over": None, "progress": None},

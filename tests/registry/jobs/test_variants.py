@@ -10,9 +10,14 @@ import barwright as bw
 from barwright.registry.jobs.variants import variants
 
 
+def no_text(_: str) -> str:
+    """Of a table alone, no problem has a line."""
+    return ""
+
+
 def refused(table: dict[str, Any]) -> list[bw.BarwrightError]:
     with pytest.raises(bw.DocumentError) as caught:
-        list(variants(table, "job.toml"))
+        list(variants(table, "job.toml", no_text))
     assert (caught.value.code, caught.value.file) == ("D101", "job.toml")
     return list(caught.value.problems)
 
@@ -20,13 +25,13 @@ def refused(table: dict[str, Any]) -> list[bw.BarwrightError]:
 def test_a_job_without_lists_is_its_one_variant() -> None:
     table = {"vehicle": "one", "parts": {"bar": "b"}, "title": "x"}
 
-    assert list(variants(table, "")) == [("", table)]
+    assert list(variants(table, "", no_text)) == [("", table)]
 
 
 def test_the_last_list_turns_fastest_and_the_table_itself_stays_as_it_is() -> None:
     table = {"vehicle": ["v", "w"], "parts": {"bar": ["b", "c"], "arm": "a"}}
 
-    found = list(variants(table, ""))
+    found = list(variants(table, "", no_text))
 
     assert [name for name, _ in found] == [
         "vehicle v, bar b",
@@ -40,7 +45,7 @@ def test_the_last_list_turns_fastest_and_the_table_itself_stays_as_it_is() -> No
 
 def test_a_thousand_combinations_are_read_and_one_more_is_not() -> None:
     most = {"vehicle": [str(n) for n in range(1000)]}
-    assert len(list(variants(most, ""))) == 1000
+    assert len(list(variants(most, "", no_text))) == 1000
 
     (error,) = refused({"vehicle": [str(n) for n in range(1001)]})
 

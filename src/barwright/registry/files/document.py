@@ -14,7 +14,7 @@ from barwright.registry.files.file_limits import LARGEST_FILE
 from barwright.registry.files.ordinary_toml import ordinary_table
 from barwright.registry.files.toml_limits import check_table, check_text
 
-__all__ = ["Opener", "parse_toml", "read_bytes", "read_text", "read_toml"]
+__all__ = ["Opener", "parse_toml", "read_bytes", "read_text", "read_toml", "refuse_too_large"]
 
 Opener: TypeAlias = Callable[[str, int], int]
 """Takes a path and flags of the system, and returns a descriptor."""
@@ -149,9 +149,29 @@ def read_bytes(
             remedy="check the name and the permissions",
             file=shown_as,
         ) from None
-    if max(size, len(data)) > largest:
-        raise _too_large(f"more than {largest} bytes", shown_as, largest)
+    refuse_too_large(max(size, len(data)), shown_as, largest)
     return data
+
+
+def refuse_too_large(size: int, shown_as: str, largest: int = LARGEST_FILE) -> None:
+    """Refuse more bytes than data can have.
+
+    Parameters
+    ----------
+    size : int
+        Bytes that there are.
+    shown_as : str
+        What to call the file in messages.
+    largest : int
+        The most bytes.
+
+    Raises
+    ------
+    FileError
+        F104 if there are more.
+    """
+    if size > largest:
+        raise _too_large(f"more than {largest} bytes", shown_as, largest)
 
 
 def _decoded(data: bytes, name: str) -> str:

@@ -110,3 +110,4 @@ class JobKeys:
     damper: dict[str, Any] = attrs.field(factory=dict)
     axle: dict[str, Any] = attrs.field(factory=dict)
     balance: dict[str, Any] = attrs.field(factory=dict)
+    order: dict[str, Any] = attrs.field(factory=dict)

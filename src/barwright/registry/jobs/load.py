@@ -1,24 +1,25 @@
-"""From a job file to its jobs, with every problem of the file at once."""
+"""From a job file, its text or its tables to the jobs, with every problem at once."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from os import PathLike
 from pathlib import Path
 from typing import Any
 
 from barwright.errors import BarwrightError, DocumentError, JobError, SchemaError
 from barwright.parts.arguments import checks_arguments
-from barwright.registry.files.document import read_toml
-from barwright.registry.files.key_lines import located
+from barwright.registry.files.document import parse_toml, read_toml, refuse_too_large
+from barwright.registry.files.key_lines import located, text_of_file
+from barwright.registry.files.plain_table import plain_table
 from barwright.registry.jobs.job import Job
 from barwright.registry.jobs.reader import JobReader
 from barwright.registry.jobs.variants import variants
 from barwright.registry.packs.refusals import problems_of
 from barwright.registry.registry import Registry
 
-__all__ = ["load_job", "load_jobs"]
+__all__ = ["job_of", "jobs_of", "load_job", "load_jobs"]
 
 
 @checks_arguments
@@ -54,17 +55,7 @@ def load_job(path: str | PathLike[str], registry: Registry) -> Job:
     ...     load_job(file, Registry.discover()).corners[0].setup.chassis.id
     'fells:chassis/short'
     """
-    jobs = load_jobs(path, registry)
-    if len(jobs) > 1:
-        several = JobError(
-            "J102",
-            value=f"{len(jobs)} variants",
-            expected="one vehicle and one of each part",
-            remedy="name one of each, or write a separate job for each",
-            file=str(path),
-        )
-        raise DocumentError("D101", problems=(several,), file=str(path))
-    return jobs[0]
+    return _only(load_jobs(path, registry), file=str(path))
 
 
 @checks_arguments
@@ -102,20 +93,127 @@ def load_jobs(path: str | PathLike[str], registry: Registry) -> tuple[Job, ...]:
     ...     [job.variant for job in load_jobs(file, Registry.discover())]
     ['vehicle fells:chassis/short', 'vehicle fells:chassis/long']
     """
-    table = read_toml(Path(path))
+    return _jobs(read_toml(Path(path)), registry, file=str(path), text_of=text_of_file)
+
+
+@checks_arguments
+def job_of(told: str | Mapping[str, Any], registry: Registry, *, name: str = "job") -> Job:
+    """Make a job of text or of tables, as :func:`load_job` does of a file.
+
+    Parameters
+    ----------
+    told : str or mapping
+        The text of a job file, or its tables: what a request or a database holds.
+    registry : Registry
+        Where its vehicle and parts are looked up.
+    name : str
+        What to call it in messages.
+
+    Returns
+    -------
+    Job
+
+    Raises
+    ------
+    FileError
+        If the text is not TOML, or too large or too deep to be a job.
+    SchemaError
+        S203 if a table contains what TOML cannot.
+    DocumentError
+        D101, with every problem in it, or with J102 if it names several.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> request = {"vehicle": "fells:chassis/short", "corners": ["front left"],
+    ...            "wanted": {"keep_standard": True}}
+    >>> job_of(request, Registry.discover()).corners[0].setup.corner
+    'front left'
+    """
+    return _only(jobs_of(told, registry, name=name), file=name)
+
+
+@checks_arguments
+def jobs_of(
+    told: str | Mapping[str, Any], registry: Registry, *, name: str = "job"
+) -> tuple[Job, ...]:
+    r"""Make jobs of text or of tables that may name several vehicles, or several of a part.
+
+    Parameters
+    ----------
+    told : str or mapping
+        The text of a job file, or its tables.
+    registry : Registry
+        Where vehicles and parts are looked up.
+    name : str
+        What to call it in messages.
+
+    Returns
+    -------
+    tuple of Job
+        One for each combination, in their order.
+
+    Raises
+    ------
+    FileError
+        If the text is not TOML, or too large or too deep to be a job.
+    SchemaError
+        S203 if a table contains what TOML cannot.
+    DocumentError
+        D101, with every problem in it.
+
+    Examples
+    --------
+    >>> from barwright.registry.registry import Registry
+    >>> text = 'vehicle = "fells:chassis/short"\ncorners = ["front left"]'
+    >>> len(jobs_of(f"{text}\nwanted.keep_standard = true", Registry.discover()))
+    1
+    """
+    if isinstance(told, str):
+        table = parse_toml(_bytes_of(told, name), shown_as=name)
+        return _jobs(table, registry, file=name, text_of=lambda _: told)
+    table = plain_table(told, shown_as=name)
+    return _jobs(table, registry, file=name, text_of=lambda _: "")
+
+
+def _bytes_of(text: str, name: str) -> bytes:
+    """Return a text as a file has it, no longer than a file may be."""
+    data = text.encode("utf-8", "surrogatepass")  # what is no text is refused when it is read
+    refuse_too_large(len(data), name)
+    return data
+
+
+def _only(jobs: tuple[Job, ...], *, file: str) -> Job:
+    """Return the only job, and refuse several."""
+    if len(jobs) > 1:
+        several = JobError(
+            "J102",
+            value=f"{len(jobs)} variants",
+            expected="one vehicle and one of each part",
+            remedy="name one of each, or write a separate job for each",
+            file=file,
+        )
+        raise DocumentError("D101", problems=(several,), file=file)
+    return jobs[0]
+
+
+def _jobs(
+    table: Mapping[str, Any], registry: Registry, *, file: str, text_of: Callable[[str], str]
+) -> tuple[Job, ...]:
+    """Make the jobs of a table; `text_of` gives the text in which problems have their lines."""
     jobs: list[Job] = []
     problems: list[BarwrightError] = []
-    for variant, single in variants(table, str(path)):
+    for variant, single in variants(table, file, text_of):
         try:
-            jobs.append(JobReader(str(path), registry, single).job(variant))
+            jobs.append(JobReader(file, registry, single).job(variant))
         except (BarwrightError, ExceptionGroup) as error:
             problems += problems_of(error)
     problems += () if problems else _twice(jobs)
     if problems:
-        found = located([problem.within(file=str(path)) for problem in problems])
+        found = located([problem.within(file=file) for problem in problems], text_of)
         # Sides and variants read the same tables: what they share is said once.
         once = {str(p): p for p in sorted(found, key=lambda p: p.line or math.inf)}
-        raise DocumentError("D101", problems=tuple(once.values()), file=str(path))
+        raise DocumentError("D101", problems=tuple(once.values()), file=file)
     return tuple(jobs)
 
 

@@ -18,7 +18,7 @@ from barwright.parts.wanted import Wanted
 from barwright.parts.whole_vehicle import WholeVehicle
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.inline import InlineParts, refuse_unclear_vehicle
-from barwright.registry.jobs.job import Job, JobCorner
+from barwright.registry.jobs.job import Job, JobCorner, WorkOrder
 from barwright.registry.jobs.keys import (
     NUT,
     JobKeys,
@@ -94,6 +94,7 @@ class JobReader:
         whole = read(self._whole_vehicle, head)
         read(refuse_unclear_vehicle, head)
         read.raise_problems()
+        order = read(self._order, head.order)
         self._usual = UsualFigures() if head.assume else None
         corners = [read(self._corner, head, name, index) for index, name in enumerate(head.corners)]
         used = {name.rpartition(" ")[2] for name in head.corners}
@@ -101,7 +102,13 @@ class JobReader:
         # A corner that is no corner is told already; its side may have been meant.
         read.problems += unused_sides(self._table, used) if used <= SIDES else ()
         read.raise_problems()
-        return Job(title=head.title, corners=tuple(corners), variant=variant, vehicle=whole)
+        return Job(
+            title=head.title,
+            corners=tuple(corners),
+            variant=variant,
+            vehicle=whole,
+            order=order,
+        )
 
     def _whole_vehicle(self, head: JobKeys) -> WholeVehicle | None:
         if "balance" not in self._table:
@@ -129,6 +136,9 @@ class JobReader:
                 key="corners",
             )
         return head
+
+    def _order(self, table: Mapping[str, Any]) -> WorkOrder:
+        return self._structurer.structure(table, WorkOrder, key="order")
 
     def _idle_sides(self, head: JobKeys, used: set[str]) -> None:
         """Read the tables of sides that no corner uses, so that a slip in them is found."""

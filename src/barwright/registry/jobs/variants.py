@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from barwright.errors import DocumentError, JobError, SchemaError
@@ -13,7 +13,9 @@ from barwright.registry.files.key_lines import located
 __all__ = ["variants"]
 
 
-def variants(table: Mapping[str, Any], file: str) -> Iterator[tuple[str, dict[str, Any]]]:
+def variants(
+    table: Mapping[str, Any], file: str, text_of: Callable[[str], str]
+) -> Iterator[tuple[str, dict[str, Any]]]:
     """Take every combination of the vehicles and parts that a job lists."""
     parts = table.get("parts")
     axes: dict[tuple[str, ...], Any] = {("vehicle",): table.get("vehicle")}
@@ -31,7 +33,7 @@ def variants(table: Mapping[str, Any], file: str) -> Iterator[tuple[str, dict[st
         raise DocumentError("D101", problems=(many,), file=file)
     repeated = [_repeated(".".join(key), ids, file) for key, ids in lists.items()]
     if any(repeated):
-        problems = tuple(located([one for one in repeated if one]))
+        problems = tuple(located([one for one in repeated if one], text_of))
         raise DocumentError("D101", problems=problems, file=file)
     for chosen in itertools.product(*lists.values()):
         single = dict(table)

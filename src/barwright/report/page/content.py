@@ -9,6 +9,7 @@ from itertools import count
 
 import attrs
 
+from barwright.registry.jobs.job import WorkOrder
 from barwright.report.page.paper import Paper
 from barwright.report.page.turns import PageTurns, page_turns
 from barwright.report.safe_text import one_line
@@ -151,6 +152,8 @@ class SheetPage:
         What must be known.
     fields : tuple of str
         What to write at the head of the page.
+    whose : tuple of str
+        Customer, plate, date and odometer in a line, as far as they are given.
     parts : tuple of PagePart
         What is to be on the vehicle.
     corners : tuple of str
@@ -190,6 +193,7 @@ class SheetPage:
     notes: tuple[str, ...]
     cautions: tuple[str, ...]
     fields: tuple[str, ...]
+    whose: tuple[str, ...]
     parts: tuple[PagePart, ...]
     corners: tuple[str, ...]
     figures: tuple[PageRow, ...]
@@ -238,9 +242,10 @@ def page_of(
         title=line_of(sheet.title),
         vehicle=line_of(sheet.vehicle),
         headlines=lines_of(sheet.headlines),
-        notes=lines_of(sheet.notes),
+        notes=lines_of((*sheet.order.noted, *sheet.notes)),
         cautions=lines_of(sheet.cautions),
-        fields=FIELDS,
+        fields=tuple(_filled(sheet.order)),
+        whose=lines_of(sheet.order.whose),
         parts=tuple(_parts(sheet)),
         corners=sheet.planned,
         figures=tuple(
@@ -262,6 +267,15 @@ def page_of(
         template=tuple(template),
         paper=paper,
     )
+
+
+def _filled(order: WorkOrder) -> Iterator[str]:
+    """Fill in, as far as the job says it, what whoever does the work would write."""
+    said = {"Date": order.date, "Vehicle, plate": order.registration, "Odometer": order.odometer}
+    if order.customer:
+        yield line_of(f"Customer: {order.customer}")
+    for field in FIELDS:
+        yield line_of(f"{field}: {said[field]}") if said.get(field) else field
 
 
 def in_rows(drawings: Iterable[PageDrawing]) -> tuple[tuple[PageDrawing, ...], ...]:

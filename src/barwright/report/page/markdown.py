@@ -34,6 +34,8 @@ def _lines(page: SheetPage) -> Iterator[str]:
     for headline in page.headlines:
         yield from (f"**{escaped(headline)}**", "")
     yield from (f"# {escaped(f'{page.title}: {page.vehicle}')}", "")
+    for line in page.whose:
+        yield from (escaped(line), "")
     yield from _listed((*page.notes, *page.cautions))
     yield from ("## Parts", "")
     yield from _listed(part.text for part in page.parts)

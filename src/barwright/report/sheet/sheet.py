@@ -23,7 +23,7 @@ from barwright.parts.identity import PartNumber
 from barwright.parts.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
-from barwright.registry.jobs.job import Job
+from barwright.registry.jobs.job import Job, WorkOrder
 from barwright.report.sheet.corner_names import names_of
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.headline import planned_lines
@@ -193,6 +193,8 @@ class BenchSheet(Summarised):
         Sources of the figures, and whether they are measured or invented.
     packs : tuple of str
         Packs of the vehicle and its parts that have a version, each with it.
+    order : WorkOrder
+        Whose vehicle it is, and what was agreed.
     """
 
     title: str
@@ -208,6 +210,7 @@ class BenchSheet(Summarised):
     corners: tuple[CornerSheet, ...]
     sources: tuple[str, ...]
     packs: tuple[str, ...] = ()
+    order: WorkOrder = attrs.field(factory=WorkOrder)
 
     def _told(self) -> str:
         """Show its headline."""
@@ -297,6 +300,7 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
         corners=corners,
         sources=sources_of(job),
         packs=packs_of(corner.setup for corner in job.corners),
+        order=job.order,
     )
 
 

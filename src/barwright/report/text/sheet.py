@@ -22,7 +22,8 @@ def sheet_text(sheet: BenchSheet) -> Shown:
     return stacked(
         *map(heading, sheet.headlines),
         f"{sheet.title}: {sheet.vehicle_with_packs}",
-        *(marked("*", note) for note in sheet.notes),
+        *sheet.order.whose,
+        *(marked("*", note) for note in (*sheet.order.noted, *sheet.notes)),
         *(marked("!", caution) for caution in sheet.cautions),
         *_parts(sheet),
         *_apart(_figures(sheet)),

@@ -216,6 +216,7 @@ class BenchSheet:
     corners: tuple[CornerSheet, ...]
     sources: tuple[str, ...]
     packs: tuple[str, ...]
+    order: WorkOrder
     @property
     def headline(self) -> str: ...
     @property
