@@ -210,12 +210,17 @@ def monte_carlo(
     )
 
 
-_Draw: TypeAlias = Callable[[np.random.Generator, tuple[int, ...]], NDArray[np.float64]]
+# A text, since to name it loads all generators of NumPy.
+_Draw: TypeAlias = "Callable[[np.random.Generator, tuple[int, ...]], NDArray[np.float64]]"
 
 
 def _rectangular(generator: np.random.Generator, shape: tuple[int, ...]) -> NDArray[np.float64]:
     half = math.sqrt(3.0)
     return generator.uniform(-half, half, shape)
+
+
+def _normal(generator: np.random.Generator, shape: tuple[int, ...]) -> NDArray[np.float64]:
+    return generator.standard_normal(shape)
 
 
 def _triangular(generator: np.random.Generator, shape: tuple[int, ...]) -> NDArray[np.float64]:
@@ -225,7 +230,7 @@ def _triangular(generator: np.random.Generator, shape: tuple[int, ...]) -> NDArr
 
 # Draws about zero with a standard deviation of one.
 _STANDARD: dict[Distribution, _Draw] = {
-    Distribution.NORMAL: np.random.Generator.standard_normal,
+    Distribution.NORMAL: _normal,
     Distribution.RECTANGULAR: _rectangular,
     Distribution.TRIANGULAR: _triangular,
 }
