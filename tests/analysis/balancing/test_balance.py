@@ -72,14 +72,22 @@ def test_two_nuts_are_turned_oppositely_and_give_the_heights() -> None:
     )
 
 
-def test_every_aim_is_answered_and_the_wished_one_comes_first() -> None:
+def test_every_aim_is_answered() -> None:
     aims = [one.aim for one in low_left().settings]
 
     assert aims == [BalanceAim.HEIGHTS, BalanceAim.CROSS_WEIGHT, BalanceAim.BOTH]
+
+
+def test_the_aim_that_is_asked_for_comes_first() -> None:
     asked = balanced(LOW_LEFT, aim=BalanceAim.CROSS_WEIGHT)
+
     assert asked.preferred.aim is BalanceAim.CROSS_WEIGHT
     assert asked.preferred.cross_weight == pytest.approx(0.5, abs=2e-3)
+
+
+def test_a_wished_cross_weight_is_an_aim_too() -> None:
     wished = balanced(attrs.evolve(LOW_LEFT, wanted_cross_weight=51.0))
+
     assert wished.preferred.aim is BalanceAim.BOTH
 
 
@@ -97,12 +105,19 @@ def test_what_is_not_worth_chasing_is_left_alone() -> None:
     assert repr(answer.preferred) == "<NutSettings: heights: balanced>"
 
 
-def test_five_kilograms_at_a_wheel_are_not_chased_and_ten_are() -> None:
-    off = NOT_WORTH_CHASING
-    for more, verdict in ((off - 0.5, bw.Verdict.BALANCED), (2.0 * off, bw.Verdict.REACHED)):
-        scales = (323.0 - more, 323.0 + more, 249.0 + more, 249.0 - more)
-        found = balanced(van(scales, (395.0, 395.0)), aim=BalanceAim.CROSS_WEIGHT)
-        assert found.verdict is verdict
+@pytest.mark.parametrize(
+    ("more", "verdict"),
+    [
+        (NOT_WORTH_CHASING - 0.5, bw.Verdict.BALANCED),
+        (2.0 * NOT_WORTH_CHASING, bw.Verdict.REACHED),
+    ],
+)
+def test_five_kilograms_at_a_wheel_are_not_chased_and_ten_are(
+    more: float, verdict: bw.Verdict
+) -> None:
+    scales = (323.0 - more, 323.0 + more, 249.0 + more, 249.0 - more)
+
+    assert balanced(van(scales, (395.0, 395.0)), aim=BalanceAim.CROSS_WEIGHT).verdict is verdict
 
 
 def test_without_a_wish_both_sides_come_to_their_mean() -> None:

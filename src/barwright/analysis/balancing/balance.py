@@ -97,7 +97,10 @@ def balance(
     ...                       right=WeighedWheel(scale_reading="341 kg", height="403 mm")),
     ...     rear=WeighedAxle(wheel_rate="24 N/mm", left=WeighedWheel(scale_reading="268 kg"),
     ...                      right=WeighedWheel(scale_reading="230 kg")))
-    >>> balance(corners, vehicle=van).preferred.moves[0].in_words
+    >>> for move in balance(corners, vehicle=van).preferred.moves:
+    ...     print(move.in_words)
+    front right: 3.00 turns (18 flats) counter-clockwise
+    front left: 3.00 turns (18 flats) clockwise
     """
     if len(wanted) not in (0, len(setups)):
         raise JobError(
