@@ -10,16 +10,16 @@ from sphinx.application import Sphinx
 
 __all__ = ["setup"]
 
-_SCROLLED = re.compile(r"<pre>(?=<span>|<span></span>)")
+_SCROLLED = re.compile(r'<(pre(?=><span>)|div(?= class="table-wrapper))')
 _PICTURE = re.compile(r'(?<!">)<img [^>]*\bsrc="([^"]+)"[^>]*>')
 
 
 def _reachable(
     _app: Sphinx, _page: str, _template: str, context: dict[str, Any], _tree: nodes.document | None
 ) -> None:
-    """Let code that scrolls be reached by key and pictures be opened, and say a caption's depth."""
+    """Let what scrolls be reached by key and pictures be opened, and say a caption's depth."""
     if "body" in context:
-        body = _SCROLLED.sub('<pre tabindex="0">', context["body"])
+        body = _SCROLLED.sub(r'<\g<1> tabindex="0"', context["body"])
         context["body"] = _PICTURE.sub(r'<a class="picture" href="\1">\g<0></a>', body)
     if "furo_navigation_tree" in context:
         context["furo_navigation_tree"] = context["furo_navigation_tree"].replace(
