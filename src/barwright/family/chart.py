@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import Any, Literal, TypeAlias
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.errors import SchemaError
 from barwright.family.chart_line import (
     ChartGroup,
     ChartLine,
     ChartWheelbase,
     NotOffered,
+    by_wheelbase,
+    change_of,
     lines_of,
 )
+from barwright.family.chart_wish import ChartGrouping, ChartOrder, ChartWish
 from barwright.family.family import Family
 from barwright.family.matrix import rows_of_family
 from barwright.family.row import PlainRow, row_of
@@ -29,16 +30,7 @@ from barwright.registry.files.user_cache import Progress
 from barwright.registry.registry import Registry
 from barwright.units import LENGTH, Quantity, is_unknown, shown, si
 
-__all__ = ["ChartGrouping", "ChartOrder", "FamilyChart", "family_chart"]
-
-ChartOrder: TypeAlias = Literal["rate", "change", "frequency", "stress", "bar"]
-"""What the lines of a chart are sorted by."""
-
-ChartGrouping: TypeAlias = Literal["wheelbase", "bar", "none"]
-"""What the lines of a chart are grouped by."""
-
-# Limits that every change lies between, and one that is not known too.
-_ANY_CHANGE = (-math.inf, math.inf)
+__all__ = ["FamilyChart", "family_chart"]
 
 # More wheelbases than this are read below the headline.
 _MOST_NAMED = 3
@@ -122,11 +114,12 @@ class FamilyChart(Answer):
 
     def _stiffest(self) -> str:
         """Say which bar is the stiffest that goes in as it is, on each wheelbase or on one."""
-        stiffest = [(one, _stiffest_on(self.on(one))) for one in self.wheelbases]
+        on = by_wheelbase(self.lines)
+        stiffest = [(one, _stiffest_on(on.get(one.key, ()))) for one in self.wheelbases]
         found = [
             (change, wheelbase.called if self.wheelbases[1:] else line.pair.bar_title)
             for wheelbase, line in stiffest
-            if line and (change := _change(line)) is not None
+            if line and (change := change_of(line)) is not None
         ]
         if not found:
             return "None that needs no change is stiffer than the standard bar."
@@ -140,94 +133,9 @@ def _stiffest_on(lines: Iterable[ChartLine]) -> ChartLine | None:
     stiffer = [
         line
         for line in lines
-        if line.is_without_changes and not line.pair.is_standard and (_change(line) or 0.0) > 0.0
+        if line.is_without_changes and not line.pair.is_standard and (change_of(line) or 0.0) > 0.0
     ]
-    return max(stiffer, key=lambda line: _change(line) or 0.0, default=None)
-
-
-def _change(line: ChartLine) -> float | None:
-    return line.pair.wheel_rate_change
-
-
-@attrs.frozen(kw_only=True)
-class _Wish:
-    """Which lines are asked for, and how they are sorted and grouped."""
-
-    unchanged: bool
-    least_change: float | None
-    most_change: float | None
-    sort: ChartOrder
-    descending: bool
-    group: ChartGrouping
-
-    def takes(self, line: ChartLine) -> bool:
-        """Whether a line is asked for; that of the standard bar always is."""
-        if line.pair.is_standard:
-            return True
-        return self._takes_change(_change(line)) and (line.is_without_changes or not self.unchanged)
-
-    def _takes_change(self, change: float | None) -> bool:
-        low, high = self._limits
-        if (low, high) == _ANY_CHANGE:
-            return True
-        return change is not None and low <= change <= high
-
-    @property
-    def _limits(self) -> tuple[float, float]:
-        low, high = _ANY_CHANGE
-        return (
-            low if self.least_change is None else self.least_change,
-            high if self.most_change is None else self.most_change,
-        )
-
-    def __attrs_post_init__(self) -> None:
-        """Refuse limits that no change lies between."""
-        low, high = self._limits
-        if not low <= high:
-            raise SchemaError(
-                "S207",
-                value=f"{low:+g} % to {high:+g} %",
-                expected="a least change that is not above the greatest",
-                remedy="leave one of them out",
-                key="least_change",
-            )
-
-    def sorted(self, lines: Iterable[ChartLine]) -> list[ChartLine]:
-        """Sort lines; what has no such figure comes last."""
-        key = _ORDERS[self.sort]
-        known = [line for line in lines if key(line) is not None]
-        unknown = [line for line in lines if key(line) is None]
-        return sorted(known, key=key, reverse=self.descending) + unknown
-
-    def grouped(
-        self, lines: Sequence[ChartLine], wheelbases: Sequence[ChartWheelbase]
-    ) -> Iterator[ChartGroup]:
-        """Group lines that are sorted."""
-        if self.group == "wheelbase":
-            for wheelbase in wheelbases:
-                on_it = tuple(line for line in lines if line.key == wheelbase.key)
-                title = f"{wheelbase.vehicle_title}, {wheelbase.place.value}"
-                yield ChartGroup(title=title, lines=on_it)
-        elif self.group == "bar":
-            titles = {line.pair.bar_id: line.pair.bar_title for line in lines}
-            for bar, title in titles.items():
-                of_it = tuple(line for line in lines if line.pair.bar_id == bar)
-                yield ChartGroup(title=title, lines=of_it)
-        else:
-            yield ChartGroup(title="", lines=tuple(lines))
-
-
-def _number(value: Quantity | None) -> float | None:
-    return None if value is None else float(value.magnitude)
-
-
-_ORDERS: dict[ChartOrder, Callable[[ChartLine], Any]] = {
-    "rate": lambda line: _number(line.pair.wheel_rate),
-    "change": _change,
-    "frequency": lambda line: _number(line.pair.ride_frequency),
-    "stress": lambda line: _number(line.pair.bump_stress),
-    "bar": lambda line: line.pair.bar_title,
-}
+    return max(stiffer, key=lambda line: change_of(line) or 0.0, default=None)
 
 
 @checks_arguments
@@ -306,7 +214,7 @@ def family_chart(
     Standard bar, middle van +0 %
     Firm bar, middle van +29 %
     """
-    wish = _Wish(
+    wish = ChartWish(
         unchanged=unchanged,
         least_change=least_change,
         most_change=most_change,
@@ -360,11 +268,11 @@ def _wheelbases(
     keys = dict.fromkeys((row["vehicle_id"], row["corner"].split()[0]) for row in rows)
     vehicles = {vehicle: registry.chassis(vehicle) for vehicle, _ in keys}
     names = _told_apart({key: chassis.title for key, chassis in vehicles.items()})
-    has_two = len({axle for _, axle in keys}) > 1
+    has_two, on = len({axle for _, axle in keys}) > 1, by_wheelbase(lines)
     found = []
-    for vehicle, axle in sorted(keys, key=lambda key: (_by_wheelbase(vehicles[key[0]]), key[1])):
+    for vehicle, axle in sorted(keys, key=lambda key: (_by_length(vehicles[key[0]]), key[1])):
         called = names[vehicle]
-        on_it = [line.pair for line in lines if line.key == (vehicle, axle)]
+        on_it = [line.pair for line in on.get((vehicle, axle), ())]
         standard = [pair for pair in on_it if pair.is_standard]
         found.append(
             ChartWheelbase(
@@ -380,7 +288,7 @@ def _wheelbases(
     return tuple(found)
 
 
-def _by_wheelbase(chassis: Chassis) -> tuple[str, str, str, float, str]:
+def _by_length(chassis: Chassis) -> tuple[str, str, str, float, str]:
     """Sort vehicles by maker, model and wheelbase."""
     pack, wheelbase = chassis.id.partition(":")[0], chassis.wheelbase
     length = math.inf if is_unknown(wheelbase) else si(wheelbase, LENGTH)

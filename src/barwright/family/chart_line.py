@@ -14,7 +14,15 @@ from barwright.parts.chassis import AxlePlace
 from barwright.parts.in_short import Summarised
 from barwright.units import Quantity
 
-__all__ = ["ChartGroup", "ChartLine", "ChartWheelbase", "NotOffered", "lines_of"]
+__all__ = [
+    "ChartGroup",
+    "ChartLine",
+    "ChartWheelbase",
+    "NotOffered",
+    "by_wheelbase",
+    "change_of",
+    "lines_of",
+]
 
 _IN_SHORT = {
     Topic.NO_OVERLAP.value: "wrong length",
@@ -165,6 +173,19 @@ def lines_of(rows: Iterable[FamilyRow]) -> Iterator[ChartLine]:
             yield ChartLine(corners=tuple(row.corner for row in corners), pair=corners[0])
         else:
             yield from (ChartLine(corners=(row.corner,), pair=row) for row in corners)
+
+
+def by_wheelbase(lines: Iterable[ChartLine]) -> dict[tuple[str, str], list[ChartLine]]:
+    """Put lines together by the wheelbase that they belong to."""
+    found: dict[tuple[str, str], list[ChartLine]] = {}
+    for line in lines:
+        found.setdefault(line.key, []).append(line)
+    return found
+
+
+def change_of(line: ChartLine) -> float | None:
+    """Return the change of the rate at the wheel, in per cent."""
+    return line.pair.wheel_rate_change
 
 
 def _are_alike(one: FamilyRow, other: FamilyRow) -> bool:

@@ -8,7 +8,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.family.chart import ChartGrouping
+from barwright.family.chart_wish import ChartGrouping
 from barwright.report.family.tables import chart_tables, not_offered_lines, overview
 from barwright.report.family.words import notes_of, offered_of
 from barwright.report.text.family_chart import chart_text

@@ -22,7 +22,8 @@ from barwright.cli.output import show, shown_text
 from barwright.cli.packs import ProgressBar
 from barwright.cli.printing import chosen_form, output_option, put_out
 from barwright.errors import ExitCode
-from barwright.family.chart import ChartGrouping, ChartOrder, FamilyChart, family_chart
+from barwright.family.chart import FamilyChart, family_chart
+from barwright.family.chart_wish import ChartGrouping, ChartOrder
 from barwright.parts.chassis import AxlePlace
 from barwright.report.family.picture import family_svg
 from barwright.report.family.spreadsheet import family_csv

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import attrs
 
+from barwright.computed_once import cached_property
 from barwright.family.chart import FamilyChart
 from barwright.family.chart_line import ChartLine, ChartWheelbase
 from barwright.parts.arguments import checks_arguments
@@ -21,7 +22,7 @@ from barwright.report.drawing.svg import (
     Drawing,
     text_width,
 )
-from barwright.report.family.words import NO_CELL, bars_of, lines_on, no_cell_means, offered_of
+from barwright.report.family.words import NO_CELL, bars_of, cells_of, no_cell_means, offered_of
 from barwright.units import shown
 
 __all__ = ["family_svg"]
@@ -62,37 +63,41 @@ def family_svg(chart: FamilyChart) -> str:
     return str(_Picture(chart).drawn())
 
 
-@attrs.frozen
+@attrs.frozen(slots=False)
 class _Picture:
     """A chart on its way to paper."""
 
     chart: FamilyChart
 
-    @property
+    @cached_property
     def _bars(self) -> Sequence[tuple[str, str]]:
         """Those that go on the wheelbases of the picture."""
         shown_on = {wheelbase.key for wheelbase in self._wheelbases}
         drawn = {line.pair.bar_id for line in self.chart.lines if line.key in shown_on}
         return [one for one in bars_of(self.chart).items() if one[0] in drawn][:_MOST_BARS]
 
-    @property
+    @cached_property
     def _wheelbases(self) -> Sequence[ChartWheelbase]:
         return self.chart.wheelbases[:_MOST_WHEELBASES]
 
-    @property
+    @cached_property
     def _column(self) -> float:
         """Width of a wheelbase."""
         return min(_WIDEST, (_WIDTH - _NAMES) / max(1, len(self._wheelbases)))
 
-    @property
+    @cached_property
     def _head(self) -> float:
         """Where the rows begin."""
         lines = max((len(self._heading(one)) for one in self._wheelbases), default=0)
         return _TOP + _LEADING * lines
 
-    @property
+    @cached_property
     def _bottom(self) -> float:
         return self._head + _ROW * len(self._bars)
+
+    @cached_property
+    def _cells(self) -> Callable[[ChartWheelbase, str], Sequence[ChartLine]]:
+        return cells_of(self.chart)
 
     def drawn(self) -> Drawing:
         """Draw all of it."""
@@ -137,7 +142,7 @@ class _Picture:
             out.text((0.0, middle), words, anchor="start", size=SMALL)
         for number, wheelbase in enumerate(self._wheelbases):
             left = self._left(number)
-            cells = lines_on(self.chart, wheelbase, bar)
+            cells = self._cells(wheelbase, bar)
             if not cells:
                 out.text((left + _PAD, top + _ROW / 2.0 + 1.0), NO_CELL, anchor="start")
             for half, line in enumerate(cells):
@@ -161,19 +166,19 @@ class _Picture:
         name = "without changes" if is_plain else "with changes"
         out.box(low, high, fill=INK if is_plain else WHITE, width=THIN, name=name)
 
-    @property
+    @cached_property
     def _span(self) -> tuple[float, float]:
         """Least and greatest change on the chart, in per cent; zero lies between."""
         changes = [line.pair.wheel_rate_change or 0.0 for line in self.chart.lines]
         return min(0.0, *changes, -1.0), max(0.0, *changes, 1.0)
 
-    @property
+    @cached_property
     def _scale(self) -> float:
         """Width of one per cent [mm]."""
         low, high = self._span
         return (self._column - _WORDS - 2.0 * _PAD) / (high - low)
 
-    @property
+    @cached_property
     def _zero(self) -> float:
         """How far to the right in a column the standard rate lies [mm]."""
         return _PAD + _WORDS - self._span[0] * self._scale
@@ -190,7 +195,7 @@ class _Picture:
         words = f"Change of the rate at the wheel. {self._left_out}"
         out.text((0.0, y + 4.6), words.strip(), anchor="start")
 
-    @property
+    @cached_property
     def _left_out(self) -> str:
         """Say how much of the chart the picture has no room for."""
         bars = len(bars_of(self.chart)) - len(self._bars)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 import attrs
 
@@ -13,9 +13,9 @@ from barwright.report.family.words import (
     MARK,
     NO_CELL,
     bars_of,
+    cells_of,
     changes_of,
     height_of,
-    lines_on,
     name_of,
     no_cell_means,
     number_of,
@@ -65,8 +65,9 @@ def overview(chart: FamilyChart) -> ChartTable | None:
     if not (chart.lines and chart.wheelbases[1:]):
         return None
     columns = ("bar", *(wheelbase.called for wheelbase in chart.wheelbases))
+    cells = cells_of(chart)
     rows = (
-        (title, *(_cell(lines_on(chart, wheelbase, bar)) for wheelbase in chart.wheelbases))
+        (title, *(_cell(cells(wheelbase, bar)) for wheelbase in chart.wheelbases))
         for bar, title in bars_of(chart).items()
     )
     means = f"{NO_CELL} {no_cell_means(chart)}; {MARK} with changes"
@@ -78,7 +79,7 @@ def overview(chart: FamilyChart) -> ChartTable | None:
     )
 
 
-def _cell(lines: tuple[ChartLine, ...]) -> str:
+def _cell(lines: Sequence[ChartLine]) -> str:
     return ", ".join(map(offered_of, lines)) or NO_CELL
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 from barwright.analysis.answer import Verdict
 from barwright.family.chart import FamilyChart
@@ -16,10 +16,10 @@ __all__ = [
     "NOT_OFFERED",
     "NO_CELL",
     "bars_of",
+    "cells_of",
     "change_of",
     "changes_of",
     "height_of",
-    "lines_on",
     "name_of",
     "no_cell_means",
     "notes_of",
@@ -45,10 +45,9 @@ NOT_OFFERED, NO_CELL, MARK = "Not offered", "–", "*"
 
 def bars_of(chart: FamilyChart) -> dict[str, str]:
     """List the bars on a chart: their titles by their ids, by wheelbase, the softest first."""
-    lines = (
-        line
-        for wheelbase in chart.wheelbases
-        for line in sorted(chart.on(wheelbase), key=lambda line: _magnitude(line.pair.wheel_rate))
+    order = {wheelbase.key: number for number, wheelbase in enumerate(chart.wheelbases)}
+    lines = sorted(
+        chart.lines, key=lambda line: (order[line.key], _magnitude(line.pair.wheel_rate))
     )
     return {line.pair.bar_id: line.pair.bar_title for line in lines}
 
@@ -57,9 +56,12 @@ def _magnitude(rate: Quantity | None) -> float:
     return 0.0 if rate is None else float(rate.magnitude)
 
 
-def lines_on(chart: FamilyChart, wheelbase: ChartWheelbase, bar_id: str) -> tuple[ChartLine, ...]:
-    """Return what is offered of a bar on a wheelbase: one line, or one a side, or none."""
-    return tuple(line for line in chart.on(wheelbase) if line.pair.bar_id == bar_id)
+def cells_of(chart: FamilyChart) -> Callable[[ChartWheelbase, str], Sequence[ChartLine]]:
+    """Return what finds the lines of a bar on a wheelbase: one, or one a side, or none."""
+    found: dict[tuple[tuple[str, str], str], list[ChartLine]] = {}
+    for line in chart.lines:
+        found.setdefault((line.key, line.pair.bar_id), []).append(line)
+    return lambda wheelbase, bar_id: found.get((wheelbase.key, bar_id), ())
 
 
 def no_cell_means(chart: FamilyChart) -> str:
