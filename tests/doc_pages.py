@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from barwright.cli.command import run
+from warm_command import folder_of_the_command
 
 __all__ = ["DOCS", "ROOT", "fenced", "output", "quoted", "read", "scripts", "shell", "shown_as"]
 
@@ -65,7 +66,8 @@ def quoted(page: str) -> dict[str, list[list[str]]]:
 
 def shell(script: str, folder: Path) -> subprocess.CompletedProcess[str]:
     """Run a script with barwright on the path; both streams in one, as on a screen."""
-    path = os.pathsep.join([sysconfig.get_path("scripts"), os.environ["PATH"]])
+    programs = [str(folder_of_the_command()), sysconfig.get_path("scripts"), os.environ["PATH"]]
+    path = os.pathsep.join(programs)
     return subprocess.run(
         ["sh", "-c", script],
         cwd=folder,
