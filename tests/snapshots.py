@@ -120,7 +120,8 @@ def printed(name: str, width: int, *, terminal: bool = False) -> str:
     ):
         for module, question in _LONG.items():
             asked_once(patch, f"barwright.{module}", question)
-        write_files(Path(made), written_table(*ROWS), carrier_map())
+        if name in WRITING:
+            write_files(Path(made), written_table(*ROWS), carrier_map())
         run(COMMANDS[name])
     return out.getvalue()
 

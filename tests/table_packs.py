@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import tempfile
 from pathlib import Path
 
@@ -53,6 +54,7 @@ _FROM_COLUMNS = {
 }
 
 
+@functools.cache
 def carrier_map() -> str:
     """Text of a map for the table, made of the template of a new pack."""
     with tempfile.TemporaryDirectory() as made:
