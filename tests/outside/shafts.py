@@ -13,8 +13,6 @@ from collections.abc import Sequence
 import attrs
 import mujoco
 import numpy as np
-from opentorsion.assembly import Assembly
-from opentorsion.elements.shaft_element import Shaft
 from Pynite import FEModel3D
 from shapely import Point, Polygon, box
 
@@ -42,6 +40,10 @@ def chain_rate(pieces: Sequence[Piece], *, shear_modulus: float, slices: int = 1
 
 def _flexibility(pieces: Sequence[Piece], *, shear_modulus: float, slices: int) -> float:
     """Twist of the far end for a unit torque, the near one held [rad/(N·m)]."""
+    # It loads a library that draws, and takes long over it.
+    from opentorsion.assembly import Assembly  # noqa: PLC0415
+    from opentorsion.elements.shaft_element import Shaft  # noqa: PLC0415
+
     sections = [section for piece in pieces for section in _slices(piece, slices)]
     shafts = [
         Shaft(node, node + 1, L=length / MILLI, odl=out / MILLI, idl=bore / MILLI, G=shear_modulus)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 import re
 from typing import Any
@@ -157,12 +158,12 @@ def test_labels_and_title_say_what_the_plan_says(
 
 
 def test_no_word_of_an_end_with_many_marks_lies_on_another_or_on_a_line() -> None:
-    for view in MANY:
+    for view in many():
         assert faults_of(ring_of(view)[0]) == []
 
 
 def test_no_label_lies_over_another() -> None:
-    for view in MANY:
+    for view in many():
         drawn, ring = ring_of(view)
         labels = [
             (at, len(words))
@@ -176,7 +177,7 @@ def test_no_label_lies_over_another() -> None:
 
 def test_the_shape_that_a_label_names_stands_just_before_it() -> None:
     named = ("maker's blank", "REMOVE", "blank cut earlier", "key ")
-    for view in MANY:
+    for view in many():
         drawn, _ = ring_of(view)
         shapes = [
             one.area.centroid
@@ -195,7 +196,7 @@ def test_the_shape_that_a_label_names_stands_just_before_it() -> None:
 
 def test_a_line_leads_from_the_middle_of_each_label_beside_an_end_to_its_place() -> None:
     """A label of a single line may stand half a line off it."""
-    for view in MANY:
+    for view in many():
         drawn, ring = ring_of(view)
         leads = [
             sorted(points_of(e), key=lambda point: math.dist(point, ring.centre))
@@ -217,11 +218,17 @@ def shown(drawn: Drawn) -> list[ET.Element]:
     return [e for e in drawn.root if e.tag.rpartition("}")[2] in {"text", "path", "circle"}]
 
 
-def view_of(**change: object) -> BarEndView:
-    """An end with a tooth to remove, changed."""
+@functools.cache
+def usual_view() -> BarEndView:
+    """An end with a tooth to remove."""
     setup = make_setup(bar=make_bar(arm_end=make_end(39, blanks=(0, 2, 5))))
     plan = bw.reindex(setup, wanted=bw.Wanted(height="380 mm")).plans[0]
-    view = bar_end_views(setup, plan, present=setup)[0]
+    return bar_end_views(setup, plan, present=setup)[0]
+
+
+def view_of(**change: object) -> BarEndView:
+    """The same end, changed."""
+    view = usual_view()
     work = {key: change.pop(key) for key in list(change) if hasattr(view.work, key)}
     return attrs.evolve(view, work=attrs.evolve(view.work, **work), **change)  # type: ignore[arg-type]
 
@@ -236,12 +243,15 @@ def cut(tooth: int, sense: TurningSense = TurningSense.CLOCKWISE, **change: obje
     )
 
 
-MANY = [
-    cut(tooth, sense, missing_teeth=(0, -1, 2, 3, 4), key_before=key)
-    for tooth in (1, 7, 12, 19)
-    for sense in TurningSense
-    for key in (None, 0, 1, -5)
-]
+@functools.cache
+def many() -> list[BarEndView]:
+    """Ends with a tooth to remove here and there, counted both ways."""
+    return [
+        cut(tooth, sense, missing_teeth=(0, -1, 2, 3, 4), key_before=key)
+        for tooth in (1, 7, 12, 19)
+        for sense in TurningSense
+        for key in (None, 0, 1, -5)
+    ]
 
 
 def test_a_key_that_another_part_had_is_not_drawn() -> None:
