@@ -86,6 +86,7 @@ def test_the_wheel_names_the_licence_of_the_data_in_it() -> None:
     assert named <= set(described(ROOT)["license"].split(" AND "))
 
 
+@pytest.mark.rare
 def test_vendored_schemas_say_what_they_are_and_where_they_came_from(tmp_path: Path) -> None:
     folder = ROOT / "tests" / "specimens" / "schemas"
     notice = (folder / "README.md").read_text("utf-8")

@@ -102,6 +102,7 @@ def test_a_check_that_does_not_hold_fails_its_test(tmp_path: Path) -> None:
     assert failed(added(tmp_path, check.format(60))) == ["check-holds"]
 
 
+@pytest.mark.rare
 def test_a_pack_with_many_flaws_fails_many_tests() -> None:
     assert len(failed(POOR_PACK)) > len(CONTRACT) // 2
 

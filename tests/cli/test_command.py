@@ -501,6 +501,7 @@ def test_every_line_of_a_history_that_is_wrong_is_named(tmp_path: Path, printed:
     ]
 
 
+@pytest.mark.rare
 def test_how_sure_the_rates_are_may_be_drawn(printed: Any) -> None:
     code, out, err = printed("tolerance", LEAST, "--draws", "100", "--seed", "3", "--json")
 

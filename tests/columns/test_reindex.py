@@ -19,6 +19,7 @@ from barwright.parts.source import Figure
 from barwright.units import quantity_of_units, unit_spelling
 from column_rows import ASKED, CORNERS, assert_the_same, heights_of
 from draws import draws
+from rare_cases import rarely_after
 from sample_records import (
     double_wishbone_mounting,
     fixed_line,
@@ -80,11 +81,12 @@ def table_about(setup: bw.Setup, seed: int, rows: int = 5) -> dict[str, Any]:
     }
 
 
-@pytest.mark.parametrize("setup", ALL)
+@pytest.mark.parametrize("setup", rarely_after(6, ALL))
 def test_plans_of_all_kinds_of_corners_are_those_of_each_alone(setup: bw.Setup) -> None:
     assert_the_same(setup, table_about(setup, 1), "reindex")
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(30))
 @given(
     drawn=corners(),

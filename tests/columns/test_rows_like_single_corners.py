@@ -27,6 +27,7 @@ from draws import draws
 _HEIGHTS = 0.5
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(60))
 @given(
     setup=st.sampled_from(CORNERS),

@@ -29,6 +29,7 @@ def size(picture: bytes) -> tuple[int, int]:
     return int.from_bytes(picture[16:20], "big"), int.from_bytes(picture[20:24], "big")
 
 
+@pytest.mark.rare
 def test_every_picture_is_a_page_of_a_sheet_and_none_is_left_over(
     script: ModuleType, tmp_path: Path
 ) -> None:

@@ -74,6 +74,7 @@ def test_an_id_is_refused(tmp_path: Path, text: str) -> None:
         assert any(problem.endswith("id") for problem in problems_in(pack))
 
 
+@pytest.mark.rare
 @each_case("text", TEXTS)
 def test_a_reference_leads_to_nothing(tmp_path: Path, text: str) -> None:
     names = (text, f"material/{text}", f"tiny:material/{text}", f"{text}:material/steel")

@@ -6,6 +6,7 @@ import functools
 import itertools
 from typing import Any, TypeAlias
 
+import pytest
 import tomli_w
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -131,6 +132,7 @@ _BY_TYPE: dict[str, Any] = {
 }
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(100), suppress_health_check=list(HealthCheck))
 @given(_of_definition("records"))
 def test_records_that_the_schema_allows_are_read_or_told(records: dict[str, Any]) -> None:

@@ -13,11 +13,12 @@ from fuzz.mutations import chance_of, spoilt_bytes, spoilt_table
 from fuzz.run import Ran, main, ran
 from fuzz.seeds import seeds
 from fuzz.targets import TARGETS, Target
+from rare_cases import rarely_after
 
 INPUTS = {"figure": 600, "proofs": 300, "words": 200, "lint": 25, "render": 12}
 
 
-@pytest.mark.parametrize("name", TARGETS)
+@pytest.mark.parametrize("name", rarely_after(5, TARGETS))
 def test_no_spoilt_input_ends_in_an_untyped_error_or_otherwise_the_second_time(name: str) -> None:
     record = ran(name, inputs=INPUTS.get(name, 400), seed=5)
     # How long each took is for the long run on an idle machine.

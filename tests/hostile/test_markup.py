@@ -32,6 +32,7 @@ from barwright.report.forms.sarif import to_sarif
 from barwright.report.text.layout.tables import heading, marked, pairs, stacked, table
 from draws import draws
 from hostile_texts import ANY_TEXT, TEXTS
+from rare_cases import rarely_after
 from sample_packs import GOOD_PACK, SPECIMENS
 from terminal_characters import unprintable
 
@@ -149,7 +150,7 @@ def test_a_drawing_is_xml_and_holds_no_script_and_no_link(
     assert not [name for name in names if "href" in name or name.startswith("on")]
 
 
-@pytest.mark.parametrize("form", ["html", "markdown", "pdf"])
+@pytest.mark.parametrize("form", rarely_after(1, ["html", "markdown", "pdf"]))
 def test_a_printed_sheet_is_written_whatever_it_says(
     form: str, printed: Callable[..., str], tmp_path: Path, text: str
 ) -> None:

@@ -13,6 +13,7 @@ import pytest
 import barwright as bw
 from benchmarks.many_packs import write_pack
 from index_packs import fresh_cache
+from rare_cases import rarely_after
 from sample_packs import distribution
 
 _COUNT = 100
@@ -181,7 +182,9 @@ _FAULTS: list[Callable[[Path], None]] = [
 
 
 @pytest.mark.parametrize("cache", ["on", pytest.param("off", marks=pytest.mark.slow)])
-@pytest.mark.parametrize("fault", _FAULTS, ids=lambda fault: fault.__name__.strip("_"))
+@pytest.mark.parametrize(
+    "fault", rarely_after(6, _FAULTS), ids=lambda fault: fault.__name__.strip("_")
+)
 def test_one_bad_pack_hides_no_other(
     fault: Callable[[Path], None], cache: str, site: Path, many: Path
 ) -> None:

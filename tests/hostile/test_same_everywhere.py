@@ -99,6 +99,7 @@ def _asked(registry: bw.Registry, start: threading.Barrier) -> list[str]:
     return [bw.to_json(answer) for answer in answers]
 
 
+@pytest.mark.rare
 def test_threads_that_ask_at_once_get_the_same_answers() -> None:
     right = _asked(bw.Registry.discover(), threading.Barrier(1))
     shared, start = bw.Registry.discover(), threading.Barrier(4, timeout=60)

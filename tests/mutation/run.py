@@ -44,6 +44,9 @@ PACKAGE = ROOT / "src" / "barwright"
 
 EQUIVALENTS = Path(__file__).with_name("equivalents.toml")
 
+# No test that starts programs: those that are rare for other reasons notice what others do not.
+_ASKED_FOR = ["-m", "not slow"]
+
 _NOT_STARTED = 4
 _NOT_FOUND = "ERROR: not found"
 
@@ -168,7 +171,13 @@ def _numbers(bits: bytes) -> Iterable[int]:
 def note_reached(file: Path, tests: Sequence[str], *, jobs: int) -> None:
     """Run tests once, and note which lines each reaches."""
     environment = os.environ | {"COVERAGE_FILE": str(file)}
-    options = ["--cov=barwright", "--cov-branch", "--cov-context=test", "--cov-report="]
+    options = [
+        *_ASKED_FOR,
+        "--cov=barwright",
+        "--cov-branch",
+        "--cov-context=test",
+        "--cov-report=",
+    ]
     command = [sys.executable, "-m", "pytest", "-q", f"-n{jobs}", *options, *tests]
     subprocess.run(command, cwd=ROOT, env=environment, check=False)
 
@@ -200,7 +209,7 @@ def _run_tests(tests: Sequence[str], file: Path, source: Path, told: Path) -> No
     os.environ["PYTHONDONTWRITEBYTECODE"] = "1"
     os.chdir(ROOT)
     plant(file, source)
-    options = ["-n0", "-x", "-q", "--no-header", "-p", "no:cacheprovider"]
+    options = [*_ASKED_FOR, "-n0", "-x", "-q", "--no-header", "-p", "no:cacheprovider"]
     loaded = ["-W", "ignore::pytest.PytestAssertRewriteWarning"]
     code = pytest.main([*options, *loaded, *tests])
     sys.stdout.flush()

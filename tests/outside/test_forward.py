@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 
 import attrs
+import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
 import barwright as bw
@@ -35,6 +36,7 @@ def test_a_plan_solved_forward_gives_the_wanted_height(drawn: tuple[bw.Setup, st
         assert abs(mm(done.state.height) - float(height[:-3])) <= mm(plan.height_rounding)
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(60), suppress_health_check=[HealthCheck.too_slow])
 @given(corners())
 def test_the_rise_per_turn_is_what_a_small_turn_gives(drawn: tuple[bw.Setup, str]) -> None:

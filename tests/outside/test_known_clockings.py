@@ -79,6 +79,7 @@ SLOW = [HealthCheck.too_slow, HealthCheck.filter_too_much]
 HEIGHTS = st.integers(340, 440).map(lambda number: f"{number} mm")
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(400), suppress_health_check=SLOW)
 @given(worked_on(), HEIGHTS)
 def test_at_the_same_height_the_lever_alone_gives_the_plans_of_the_figures(
@@ -95,6 +96,7 @@ def test_at_another_height_the_measured_one_gives_the_plans_of_the_figures(
     agrees(setup.with_reading(height=height), bw.Wanted(height=wanted, thread_reserve="2 turn"))
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(20), suppress_health_check=SLOW)
 @given(worked_on())
 def test_a_height_that_was_not_measured_stays_just_as_well(setup: bw.Setup) -> None:

@@ -93,6 +93,7 @@ def _overlap(bar: Polygon, socket: Any) -> float:
     return float(shapely.intersection(bar, socket).area)
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(60))
 @given(
     teeth=st.sampled_from([16, 24]),

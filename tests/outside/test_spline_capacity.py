@@ -146,6 +146,7 @@ FLAT = Rack(pressure_angle=30.0, reach=0.75, addendum=0.5)
 FILLET = Rack(pressure_angle=30.0, reach=0.9, addendum=0.5)
 
 
+@pytest.mark.rare
 def test_bounds_close_on_a_round_section() -> None:
     found = torsion_constant(disc(30.0))
     exact = float(polar_second_moment(diameter=30.0))

@@ -15,6 +15,7 @@ from typing import Any
 
 import attrs
 import numpy as np
+import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
@@ -283,6 +284,7 @@ def test_a_tooth_is_cut_where_a_bar_without_blanks_goes_over_a_key(
         assert {work["tooth_datum"] for work in plan["ends"]} == {"the marked tooth"}
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(60), suppress_health_check=[HealthCheck.too_slow])
 @given(corners(), st.integers(350, 430), st.sampled_from(["arm", "anchor", ""]))
 def test_a_bar_that_shows_nothing_is_counted_from_paint_after_a_reading(

@@ -241,6 +241,7 @@ def test_no_other_plan_beats_the_plans_offered(setup: bw.Setup, height: int) -> 
         assert teeth(answer.plans) == [(p.arm, p.anchor) for p in in_order(offered, enough)]
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(60), suppress_health_check=[HealthCheck.too_slow])
 @given(setups(), st.integers(330, 430))
 def test_a_plan_carried_out_is_left_alone(setup: bw.Setup, height: int) -> None:

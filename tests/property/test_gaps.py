@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any, TypeAlias
 
 import attrs
+import pytest
 import tomli_w
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -112,6 +113,7 @@ def test_a_pack_with_gaps_loads_and_is_good(drawn: tuple[str, list[tuple[Spot, b
     assert {finding.rule for finding in linted.findings} == {"unknown-figures"}
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(40))
 @given(packs)
 def test_its_records_are_kept_whole_and_shown(drawn: tuple[str, list[tuple[Spot, bool]]]) -> None:
@@ -144,6 +146,7 @@ def asked(arguments: list[str]) -> tuple[int, str]:
     return code, printed.getvalue()
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(60))
 @given(packs, st.sampled_from([*COMMANDS, *LISTS]), st.sampled_from(FORMS))
 def test_every_command_answers_what_it_can(

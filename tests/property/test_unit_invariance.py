@@ -15,6 +15,7 @@ import barwright as bw
 from barwright.parts.fields import figure_fields
 from barwright.units import KINDS, is_quantity
 from draws import draws
+from rare_cases import rarely_after
 from setup_strategies import corners
 
 # Each kind's units other than its first, by SI dimension and angle.
@@ -84,7 +85,7 @@ def assert_alike(one: Any, other: Any) -> None:
             assert value == its[name], name
 
 
-@pytest.mark.parametrize("question", QUESTIONS)
+@pytest.mark.parametrize("question", rarely_after(2, QUESTIONS))
 @settings(max_examples=draws(15), suppress_health_check=[HealthCheck.too_slow])
 @given(drawn=corners())
 def test_answers_do_not_depend_on_the_units_of_the_figures(
@@ -97,7 +98,7 @@ def test_answers_do_not_depend_on_the_units_of_the_figures(
     assert_alike(QUESTIONS[question](setup, height), QUESTIONS[question](other, inches))
 
 
-@pytest.mark.parametrize("question", QUESTIONS)
+@pytest.mark.parametrize("question", rarely_after(2, QUESTIONS))
 @settings(max_examples=draws(10), suppress_health_check=[HealthCheck.too_slow])
 @given(drawn=corners())
 def test_answers_in_inches_are_the_same_answers(question: str, drawn: tuple[bw.Setup, str]) -> None:

@@ -298,6 +298,7 @@ with ThreadPoolExecutor(8) as pool:
 """
 
 
+@pytest.mark.slow
 def test_eight_threads_can_be_the_first_to_touch_it() -> None:
     done = subprocess.run(
         [sys.executable, "-c", THREADS], capture_output=True, text=True, check=False, timeout=60

@@ -37,6 +37,7 @@ def test_many_are_checked_as_each_alone(
     assert list(found) == one_by_one
 
 
+@pytest.mark.slow
 def test_a_program_with_threads_of_its_own_is_not_forked(
     monkeypatch: pytest.MonkeyPatch, one_by_one: list[bw.answers.JobCheck]
 ) -> None:
@@ -47,6 +48,7 @@ def test_a_program_with_threads_of_its_own_is_not_forked(
     assert list(found) == one_by_one[:16]
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("one_thread")
 def test_what_a_killed_process_leaves_is_done_here(
     monkeypatch: pytest.MonkeyPatch, one_by_one: list[bw.answers.JobCheck]

@@ -69,6 +69,7 @@ def test_each_turn_in_the_raising_sense_raises_the_vehicle(drawn: tuple[bw.Setup
         assert mm(high.height) >= mm(low.height)
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(20), suppress_health_check=[HealthCheck.too_slow])
 @given(corners())
 def test_each_row_is_where_the_corner_rests_with_its_nut_there(

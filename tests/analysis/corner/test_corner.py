@@ -25,6 +25,7 @@ from barwright.analysis.tolerance.figures import (
     toleranced_figures,
 )
 from barwright.analysis.tolerance.shifted_corners import tolerance_ends
+from rare_cases import rarely_after
 from sample_records import make_bar, make_setup
 
 EXAMPLES = Path(__file__).parents[3] / "docs" / "examples"
@@ -166,7 +167,9 @@ def test_a_corner_beside_another_is_what_it_is_alone(change: dict[str, dict[str,
         ("trundlet:chassis/open", "rear left"),
     ],
 )
-@pytest.mark.parametrize("is_read", [False, True], ids=["as figures say", "as read"])
+@pytest.mark.parametrize(
+    "is_read", rarely_after(1, [False, True]), ids=["as figures say", "as read"]
+)
 def test_whichever_figure_lies_elsewhere_a_corner_beside_another_is_what_it_is_alone(
     vehicle: str, place: str, registry: bw.Registry, *, is_read: bool
 ) -> None:

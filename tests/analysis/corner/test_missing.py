@@ -100,6 +100,7 @@ def clocked(setup: bw.Setup) -> bw.answers.Reindex:
     return bw.reindex(without(setup, "axle.droop_stop"), wanted=stay)
 
 
+@pytest.mark.rare
 @EACH_CORNER
 def test_a_clocking_at_the_same_height_is_given_without_any_figure_that_it_does_not_need(
     registry: bw.Registry, corner: tuple[str, str]

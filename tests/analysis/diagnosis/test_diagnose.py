@@ -54,6 +54,7 @@ def test_what_stands_as_its_figures_have_it_is_left_alone() -> None:
     assert answer.cautions == ()
 
 
+@pytest.mark.rare
 def test_both_sides_low_alike_are_within_what_the_figures_leave_open() -> None:
     assert found(396.0, 395.0).causes[0].kind is CauseKind.NOTHING
     assert found(396.0, 411.0).causes[0].kind is not CauseKind.NOTHING
@@ -112,6 +113,7 @@ def test_how_a_corner_stands_is_told_with_its_errors() -> None:
     assert "front left 20 mm low" in found(384.0, 404.0).headline
 
 
+@pytest.mark.rare
 def test_one_corner_alone_is_told_less_surely() -> None:
     alone = bw.diagnose([read(corner(), 392.0)], registry=discovered_once())
     both = found(392.0, EXPECTED)

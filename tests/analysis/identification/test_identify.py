@@ -242,6 +242,7 @@ def test_an_end_whose_count_is_not_listed_may_have_any_gaps(tmp_path: Path) -> N
     assert one.possible_bars[0].probability > three.possible_bars[0].probability
 
 
+@pytest.mark.rare
 def test_stated_probabilities_hold() -> None:
     done = [*trials(500, seed=3, least=2, most=6), *trials(300, seed=4, least=16, most=16)]
 

@@ -100,6 +100,7 @@ def test_keys_that_are_poorly_known_leave_nothing_open_once_a_height_is() -> Non
     assert taped.height_uncertainty.m_as("mm") == pytest.approx(4.0 / np.sqrt(3.0), abs=0.3)
 
 
+@pytest.mark.rare
 def test_the_stated_uncertainty_covers_cars_whose_figures_lie_within_their_tolerances() -> None:
     van = bw.Registry.demo().setup("fells:chassis/short", corner="front left")
     ways = toleranced_figures(van, {})

@@ -217,6 +217,7 @@ KINDS = {
 }
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(12))
 @given(st.data())
 def test_any_single_figure_changes_a_plan_exactly_as_tolerance_says(data: st.DataObject) -> None:
@@ -236,6 +237,7 @@ def test_all_figures_at_once_change_a_plan_exactly_as_tolerance_says(kind: str) 
     assert is_told_alike(setup, WANTED)
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(8))
 @given(case=corners(), data=st.data())
 def test_any_corner_agrees(case: tuple[bw.Setup, str], data: st.DataObject) -> None:

@@ -8,11 +8,13 @@ import pytest
 
 import barwright as bw
 from barwright.cli.command import run
+from rare_cases import rarely_after
 
 VAN = ["fells", "short"]
 JOB = "docs/examples/shorter-dampers.toml"
 
 
+@pytest.mark.rare
 def test_both_sides_alike_are_one_answer(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["choose", *VAN, "--stiffer", "30", "--demo"]) == 0
 
@@ -23,6 +25,7 @@ def test_both_sides_alike_are_one_answer(capsys: pytest.CaptureFixture[str]) -> 
     assert "Caution: A twisted bar can maim." in out
 
 
+@pytest.mark.rare
 def test_a_bar_for_one_side_alone_parts_the_answers(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["choose", *VAN, "--stiffer", "17", "--miss", "1", "--demo"]) == 0
 
@@ -47,12 +50,15 @@ def test_a_job_says_what_is_on_the_car_and_how_it_is_to_stand(
 
 @pytest.mark.parametrize(
     "goal",
-    [
-        ["--rate", "18.4 N/mm", "--miss", "2"],
-        ["--frequency", "1.21 Hz", "--miss", "1"],
-        ["--lowest-stress"],
-        ["--largest", "--axle", "front", "--height", "400 mm"],
-    ],
+    rarely_after(
+        1,
+        [
+            ["--rate", "18.4 N/mm", "--miss", "2"],
+            ["--frequency", "1.21 Hz", "--miss", "1"],
+            ["--lowest-stress"],
+            ["--largest", "--axle", "front", "--height", "400 mm"],
+        ],
+    ),
 )
 def test_a_goal_is_any_of_these(goal: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["choose", *VAN, *goal, "--demo"]) == 0

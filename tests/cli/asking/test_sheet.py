@@ -51,6 +51,7 @@ def test_each_form_is_that_of_its_function(tmp_path: Path) -> None:
     assert written["text"].decode().startswith("Front left and right: remove no tooth")
 
 
+@pytest.mark.rare
 def test_plan_units_and_paper_go_with_any_form(tmp_path: Path) -> None:
     file = tmp_path / "sheet.pdf"
     assert run(["sheet", JOB, "--form", "pdf", "--output", str(file), "--units", "inch"]) == 0

@@ -28,6 +28,7 @@ def test_json_holds_the_trail(capsys: pytest.CaptureFixture[str]) -> None:
     assert all(line.note for line in answer.lines if line.source.startswith("fells:"))
 
 
+@pytest.mark.rare
 def test_several_variants_are_a_row_each(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["trail", THREE_BARS, "bar_rate"]) == 0
 

@@ -39,6 +39,7 @@ from barwright.registry.overlays.correction import Correction
 from barwright.registry.packs.keys import KIND_WORDS
 from barwright.registry.packs.pack import KINDS, SCHEMA
 from barwright.testing import CONTRACT, complaints
+from rare_cases import rarely_after
 
 ROOT = Path(__file__).parents[3]
 
@@ -440,7 +441,7 @@ def schema_beside(file: Path) -> Path:
     return (file.parent / str(named)).resolve()
 
 
-@pytest.mark.parametrize("overlay", [False, True])
+@pytest.mark.parametrize("overlay", rarely_after(1, [False, True]))
 def test_each_data_file_names_a_schema_that_is_there_and_that_it_follows(
     tmp_path: Path, *, overlay: bool
 ) -> None:

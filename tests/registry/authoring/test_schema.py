@@ -592,6 +592,7 @@ def written(folder: Path, held: Mapping[str, Mapping[str, Any]]) -> Path:
     return folder
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(25), suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(drawn=corners())
 def test_schema_and_loader_accept_every_drawn_corner(

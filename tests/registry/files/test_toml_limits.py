@@ -22,6 +22,7 @@ from barwright.registry.files.file_limits import (
     MOST_PARTS,
 )
 from barwright.registry.files.toml_limits import check_records, check_table, check_text
+from rare_cases import rarely_after
 
 # -- Documents within the limits ------------------------------------------------------
 
@@ -134,7 +135,7 @@ def test_what_is_too_long_is_called_what_it_is(kind: str) -> None:
         assert caught.value.remedy == "shorten it, or put text in quotes"
 
 
-@pytest.mark.parametrize(("code", "broken"), BROKEN.values(), ids=BROKEN)
+@pytest.mark.parametrize(("code", "broken"), rarely_after(6, BROKEN.values()), ids=BROKEN)
 @given(lines=statements(), place=st.integers(0, 5))
 def test_a_document_that_breaks_one_limit_is_refused_with_its_line(
     code: str, broken: str, lines: list[str], place: int

@@ -16,6 +16,7 @@ import barwright as bw
 from barwright.registry.importing import draft
 from barwright.registry.importing.import_table import Imported, import_table
 from barwright.testing import CONTRACT, complaints
+from rare_cases import rarely_after
 from table_packs import HEADINGS, ROWS, carrier_map, write_files, written_table
 
 MAP = carrier_map()
@@ -230,18 +231,24 @@ def test_any_text_and_any_number_arrive_as_they_were(given: list[tuple[str, obje
 
 @pytest.mark.parametrize(
     ("cells", "said"),
-    [
-        ({"first_built": "2029-13"}, "S204: vans.csv: row 3, chassis.first_built: got '2029-13'"),
-        ({"wheelbase": "2432,5"}, "Q101: vans.csv: row 3, chassis.wheelbase: got '2432,5 mm'"),
-        ({"bar_diameter": "23 kg"}, "Q202: vans.csv: row 3, bar.diameter: got '23 kg ± 0.05"),
-        ({"sprung_mass": "=B2"}, "S203: vans.csv: row 3, sprung mass: got '=B2'"),
-        ({"bar_diameter": "-1"}, "Q302: vans.csv: row 3, bar.diameter: got '-1 mm'"),
-        ({"code": "FC 1"}, "S205: vans.csv: row 3, chassis.id: got 'fc-1'"),
-        ({"code": "x" * 65}, "S205: vans.csv: row 3, chassis.id: got 'xxx"),
-        ({"code": "Ä"}, "S203: vans.csv: row 3, chassis.id: got ''"),
-        ({"model": ""}, "S202: vans.csv: row 3, chassis.title: got 'nothing'"),
-        ({"bar": ""}, "S202: vans.csv: row 3, chassis.axles[0].left.bar: got 'nothing'"),
-    ],
+    rarely_after(
+        5,
+        [
+            (
+                {"first_built": "2029-13"},
+                "S204: vans.csv: row 3, chassis.first_built: got '2029-13'",
+            ),
+            ({"wheelbase": "2432,5"}, "Q101: vans.csv: row 3, chassis.wheelbase: got '2432,5 mm'"),
+            ({"bar_diameter": "23 kg"}, "Q202: vans.csv: row 3, bar.diameter: got '23 kg ± 0.05"),
+            ({"sprung_mass": "=B2"}, "S203: vans.csv: row 3, sprung mass: got '=B2'"),
+            ({"bar_diameter": "-1"}, "Q302: vans.csv: row 3, bar.diameter: got '-1 mm'"),
+            ({"code": "FC 1"}, "S205: vans.csv: row 3, chassis.id: got 'fc-1'"),
+            ({"code": "x" * 65}, "S205: vans.csv: row 3, chassis.id: got 'xxx"),
+            ({"code": "Ä"}, "S203: vans.csv: row 3, chassis.id: got ''"),
+            ({"model": ""}, "S202: vans.csv: row 3, chassis.title: got 'nothing'"),
+            ({"bar": ""}, "S202: vans.csv: row 3, chassis.axles[0].left.bar: got 'nothing'"),
+        ],
+    ),
 )
 def test_a_bad_row_is_told_with_its_number_and_nothing_is_written(
     tmp_path: Path, cells: dict[str, str], said: str

@@ -32,6 +32,7 @@ from index_packs import (
     small_packs,
     uncached,
 )
+from rare_cases import rarely_after
 from sample_packs import GOOD_PACK
 
 
@@ -75,7 +76,7 @@ CHANGES: dict[str, tuple[Change, int]] = {
 }
 
 
-@pytest.mark.parametrize(("change", "reads"), CHANGES.values(), ids=CHANGES)
+@pytest.mark.parametrize(("change", "reads"), rarely_after(4, CHANGES.values()), ids=CHANGES)
 def test_only_a_pack_that_changed_is_read_again(
     packs: list[Path], change: Change, reads: int
 ) -> None:
@@ -211,6 +212,7 @@ def test_another_library_reads_all_packs_anew(
     assert answers(registry) == uncached(*packs)
 
 
+@pytest.mark.rare
 def test_what_decides_how_packs_are_read_is_part_of_the_state(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

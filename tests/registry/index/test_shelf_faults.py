@@ -65,6 +65,7 @@ def flipped(data: bytes, place: int, bit: int) -> bytes:
     return data[:place] + bytes([data[place] ^ (1 << bit)]) + data[place + 1 :]
 
 
+@pytest.mark.rare
 def test_an_index_with_any_byte_flipped_is_no_index(filled: list[object], cache: Path) -> None:
     assert filled
     (path,) = indexes(cache)
@@ -89,6 +90,7 @@ def test_a_registry_is_right_whichever_byte_of_its_index_is_flipped(
         assert path.read_bytes() == whole  # built again
 
 
+@pytest.mark.rare
 def test_a_registry_is_right_whichever_byte_of_its_note_is_flipped(
     filled: list[object], packs: tuple[Path, Path], cache: Path
 ) -> None:
@@ -203,6 +205,7 @@ def test_a_note_of_another_set_of_packs_is_not_believed(
     assert asked(packs[0]) == expected(packs[0])
 
 
+@pytest.mark.rare
 def test_a_sealed_note_that_says_something_else_is_no_note(
     filled: list[object], packs: tuple[Path, Path], cache: Path
 ) -> None:

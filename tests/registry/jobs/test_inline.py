@@ -307,6 +307,7 @@ def make_gaps(monkeypatch: pytest.MonkeyPatch) -> Callable[..., None]:
     return make
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(40))
 @given(st.data())
 def test_a_pack_with_any_gaps_filled_is_the_pack_without(

@@ -453,6 +453,7 @@ def written(folder: Path, bar: dict[str, Any], *chassis: dict[str, Any]) -> bw.R
     return opened(folder)
 
 
+@pytest.mark.rare
 @settings(max_examples=draws(12), suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     axle=axle_differences(),

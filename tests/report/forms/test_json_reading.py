@@ -90,6 +90,7 @@ DEAF = {"figure", "limit", "upper", "value", "change", "nominal", "expected", "e
 """Fields of any kind that may stand alone in their object."""
 
 
+@pytest.mark.rare
 def test_there_are_figures_in_most_answers() -> None:
     assert len({name for name, _ in figures()}) > 10
 

@@ -19,6 +19,7 @@ from barwright.report.safe_text import one_line
 from hostile_texts import TEXTS
 from pdf_paths import letter_sizes
 from printed_pages import DEMO_JOBS, demo_sheet, drawing, pdf_texts, said, spoiled
+from rare_cases import rarely_after
 
 TYPST = (
     '#read("/etc/passwd")',
@@ -57,7 +58,7 @@ def test_a_page_has_the_size_of_its_paper(paper: Paper, size: tuple[float, float
 
 
 @EACH_PAPER
-@pytest.mark.parametrize("name", DEMO_JOBS)
+@pytest.mark.parametrize("name", rarely_after(1, DEMO_JOBS))
 def test_no_letter_is_too_small_to_read_over_a_bench(name: str, paper: Paper) -> None:
     """Drawings are printed smaller than they are drawn; their letters still have 7 points."""
     pdf = bw.sheet_pdf(demo_sheet(name), paper=paper, template=True, whole_thread=True)
@@ -65,7 +66,7 @@ def test_no_letter_is_too_small_to_read_over_a_bench(name: str, paper: Paper) ->
         assert min(letter_sizes(page)) >= 7.0
 
 
-@pytest.mark.parametrize("text", [*TEXTS.values(), *TYPST])
+@pytest.mark.parametrize("text", rarely_after(4, [*TEXTS.values(), *TYPST]))
 def test_no_text_is_read_as_typesetting(text: str) -> None:
     pdf = page_pdf(page_of(spoiled(demo_sheet("firmer-bars"), text), [drawing(text)]))
     # What the font has no sign for is on the page, and not in its text.
@@ -116,6 +117,7 @@ def test_a_sheet_that_refuses_is_set(refused: bw.answers.BenchSheet) -> None:
     assert said("STOP") in texts[1]
 
 
+@pytest.mark.rare
 def test_a_long_sheet_goes_on_over_pages() -> None:
     sheet = demo_sheet("shorter-dampers")
     long = attrs.evolve(sheet, stages=sheet.stages * 4)

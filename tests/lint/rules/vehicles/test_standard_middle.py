@@ -77,6 +77,7 @@ def test_a_corner_that_cannot_be_computed_is_told_by_another(
     assert changed(tmp_path, RULE, ("parts.toml", KEY, 'key_angle = "21.5 deg"')) == []
 
 
+@pytest.mark.rare
 def test_of_very_many_corners_only_the_first_are_explained(tmp_path: Path) -> None:
     pack = sound_pack(0, "van")
     (chassis,) = pack["chassis"]

@@ -113,6 +113,7 @@ def test_a_wheel_carrier_is_tied_up_before_its_strut_comes_off_and_untied_with_i
     assert "wheel carrier" not in texts(beside)
 
 
+@pytest.mark.rare
 def test_what_is_tied_up_is_untied_and_nothing_else() -> None:
     """Without strut, joint or arm a carrier is tied; a damper beside it leaves it as it was."""
     strut, loose = make_setup(), make_setup(bar=make_bar(diameter="24.6 mm"))

@@ -206,6 +206,7 @@ def test_nothing_is_refused_where_something_else_stands_against_the_work() -> No
     assert refusal(LOOSE, bare) == ()
 
 
+@pytest.mark.rare
 def test_a_sheet_that_knows_no_way_asks_for_nothing() -> None:
     job = bw.load_job("docs/examples/loaded-trailer.toml", bw.Registry.discover())
     corner = job.corners[0]
