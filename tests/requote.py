@@ -92,6 +92,7 @@ def _scripts(page: str) -> str:
 
     def printed(script: str) -> str:
         with tempfile.TemporaryDirectory() as folder:
+            shutil.copytree(ROOT / "docs/examples", Path(folder, "docs/examples"))
             return shell(script, _folder(folder, "twenty", "packs")).stdout
 
     return _shown(page, printed)

@@ -149,9 +149,8 @@ SCRIPTS = scripts("scripts.md")
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     """A folder that shows the jobs and packs of the tests and can be written to."""
-    (tmp_path / "tests/specimens").mkdir(parents=True)
-    for name in ("twenty", "packs"):
-        shutil.copytree(ROOT / "tests/specimens" / name, tmp_path / "tests/specimens" / name)
+    for name in ("tests/specimens/twenty", "tests/specimens/packs", "docs/examples"):
+        shutil.copytree(ROOT / name, tmp_path / name)
     return tmp_path
 
 
