@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -55,6 +56,8 @@ def figures_of(answer: Any, asked: str) -> dict[str, Any]:
         for name, value in answer_figures(answer, "")
         if is_quantity(value)
     }
+    if asked == "rates" and answer.figures is not None and answer.figures.damping_ratio:
+        found["damping_ratio"] = answer.figures.damping_ratio
     if asked == "strength" and answer.figures is not None:
         checks = ("droop", "ride", "bump", "droop_at_yield", "at_yield")
         factors = {f"{name}.factor": getattr(answer.figures, name).factor for name in checks}
@@ -162,6 +165,7 @@ ANCHORED = {
     "an arm of another swing arm": SWINGING.with_parts(
         arm=attrs.evolve(SWINGING.arm, id="t:arm/longer", radius="345 mm")
     ),
+    "a damper of known rate": make_setup(damper={"damping_rate": "1.8 N*s/mm"}),
     "gas that does not change": make_setup(
         damper={"gas": bw.parts.GasCharge(force="190 N", at_length="590 mm", slope="0 N/mm")}
     ),
@@ -195,7 +199,9 @@ def after(setup: bw.Setup, reading: bw.parts.Reading, **change: Any) -> bw.Setup
     return attrs.evolve(setup, reading=reading, **change)
 
 
+VAN = discovered_once().setup("fells:chassis/short", corner="front left")
 MEASURED = {
+    "with gas": after(VAN, bw.parts.measured(VAN, height="391 mm"), nut_turns="1 turn"),
     "nothing changed": after(USUAL, bw.parts.measured(USUAL, height="391 mm")),
     "the nut was turned": after(
         USUAL, bw.parts.measured(USUAL, height="391 mm"), nut_turns="2 turn"
@@ -281,3 +287,37 @@ def test_a_fillet_that_no_model_covers_has_no_stress() -> None:
     symbols = {getattr(line, "symbol", "") for line in bw.working(setup, asked="strength").lines}
     assert "L_tc" in symbols
     assert "τ_fc" not in symbols
+
+
+def test_a_figure_without_a_unit_is_told_too() -> None:
+    setup = discovered_once().setup("fells:chassis/short", corner="front left")
+    answer = bw.working(setup, asked="strength", figure="at_yield.factor")
+    assert re.fullmatch(r"Factor to .* at full bump: \d\.\d\d ± 0\.\d\d\.", answer.headline)
+    exact = bw.working(ANCHORED["a damper of known rate"], figure="damping_ratio")
+    assert re.fullmatch(r"Damping ratio .* alone: 0\.\d\d\.", exact.headline)
+
+
+@pytest.mark.parametrize("job", JOBS[:3], ids=lambda path: path.stem)
+def test_every_uncertainty_is_that_of_tolerance_and_of_the_plan(job: Path) -> None:
+    corner = bw.load_job(job, discovered_once()).corners[0]
+    setup, wanted, present = corner.setup, corner.wanted, corner.present
+    rows = {
+        row.figure: row.uncertainty
+        for row in bw.tolerance(lambda one: bw.rates(one, wanted=wanted), setup).rows
+    }
+    compared = 0
+    for line in bw.working(setup, wanted=wanted).lines:
+        if isinstance(line, bw.answers.WorkingStep) and line.figure in rows and line.kind:
+            wished = rows[line.figure]
+            found = quantity(line.uncertainty or 0.0, line.kind)
+            assert wished is not None
+            assert found.magnitude == pytest.approx(wished.m_as(found.units), rel=1e-9, abs=1e-9)
+            compared += 1
+    assert compared > 20
+    plan = bw.reindex(setup, wanted=wanted, present=present).plans[0]
+    lines = bw.working(
+        setup, asked="reindex", wanted=wanted, present=present, figure="height"
+    ).lines
+    height = next(line for line in lines if getattr(line, "figure", "") == "height")
+    assert isinstance(height, bw.answers.WorkingStep)
+    assert height.uncertainty == pytest.approx(plan.height_uncertainty.m_as("m"), rel=1e-9)

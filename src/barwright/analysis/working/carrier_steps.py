@@ -32,7 +32,7 @@ from barwright.analysis.working.working_unit import (
 from barwright.mechanics.linkage.arm_and_strut import Strut
 from barwright.mechanics.linkage.double_wishbone import DoubleWishbone
 from barwright.parts.suspension import JointSide
-from barwright.units import Kind
+from barwright.units import LENGTH
 
 __all__ = ["StrutSteps", "WishboneSteps"]
 
@@ -118,7 +118,7 @@ class CarrierSteps(LinkageSteps):
 class StrutSteps(CarrierSteps):
     """Steps of a lower arm and a strut."""
 
-    def damper_length(self, *, figure: str = "", kind: Kind | None = None) -> Symbol:
+    def damper_length(self) -> Symbol:
         """Length of the damper between its mounts."""
         below = self.sheet.given(
             "c",
@@ -131,8 +131,8 @@ class StrutSteps(CarrierSteps):
             self._length() + below,
             self.motion.damper_length,
             source=Strut,
-            figure=figure,
-            kind=kind,
+            figure=self.named("damper_length"),
+            kind=LENGTH,
         )
 
     def damper_slope(self) -> Symbol:

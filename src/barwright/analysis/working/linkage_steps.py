@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import abc
+from collections.abc import Callable
 
 import attrs
 
@@ -28,7 +29,7 @@ from barwright.mechanics.common.bar_axes import BarPlane
 from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion, SwingArm
 from barwright.mechanics.linkage.wheel_carrier import Carrier
 from barwright.parts.chassis import LoadPoint
-from barwright.units import Kind
+from barwright.units import LENGTH, Kind
 
 __all__ = ["LinkageSteps", "direction_of"]
 
@@ -53,6 +54,8 @@ class LinkageSteps(abc.ABC):
         Kernel whose figures the answer uses.
     is_standard : bool
         Whether the arm is the one that the vehicle left the works with.
+    named : callable
+        From a field of the state to the figure of the answer that it is; empty if it is none.
     """
 
     sheet: Worksheet
@@ -61,6 +64,7 @@ class LinkageSteps(abc.ABC):
     where: str = "at rest"
     linkage: Linkage
     is_standard: bool = False
+    named: Callable[[str], str]
     motion: Motion = attrs.field(init=False)
 
     def __attrs_post_init__(self) -> None:
@@ -116,7 +120,7 @@ class LinkageSteps(abc.ABC):
         )
 
     @abc.abstractmethod
-    def damper_length(self, *, figure: str = "", kind: Kind | None = None) -> Symbol:
+    def damper_length(self) -> Symbol:
         """Length of the damper between its mounts."""
 
     @abc.abstractmethod
@@ -233,7 +237,7 @@ class LinkageSteps(abc.ABC):
 class ArmDamperSteps(LinkageSteps):
     """Steps of a damper that stands on the arm."""
 
-    def damper_length(self, *, figure: str = "", kind: Kind | None = None) -> Symbol:
+    def damper_length(self) -> Symbol:
         """Length of the damper between its mounts."""
         across, up, *_ = self._span()
         return self._step(
@@ -242,8 +246,8 @@ class ArmDamperSteps(LinkageSteps):
             root(across**2 + up**2),
             self.motion.damper_length,
             source=SwingArm,
-            figure=figure,
-            kind=kind,
+            figure=self.named("damper_length"),
+            kind=LENGTH,
         )
 
     def damper_slope(self) -> Symbol:

@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 from barwright.analysis.working.expression import PI, PerMetre, Symbol, root
+from barwright.analysis.working.linkage_steps import LinkageSteps
 from barwright.analysis.working.working_unit import (
     ACCELERATION,
+    DAMPING,
     FORCE_UNIT,
     FREQUENCY_UNIT,
     MASS_UNIT,
+    NO_UNIT,
     WHEEL_RATE_UNIT,
 )
 from barwright.analysis.working.worksheet import Worksheet, marked
-from barwright.mechanics.corner import statics
+from barwright.mechanics.corner import damping, statics
+from barwright.mechanics.linkage.arm_and_strut import Motion
 from barwright.mechanics.vehicle import ride
 from barwright.parts.load import LoadKind
 from barwright.parts.setup import Reading
 from barwright.units import FREQUENCY
 
-__all__ = ["frequency_steps", "load_steps"]
+__all__ = ["damping_steps", "frequency_steps", "load_steps"]
 
 
 def load_steps(sheet: Worksheet, reading: Reading | None = None) -> Symbol:
@@ -97,4 +101,41 @@ def frequency_steps(sheet: Worksheet, wheel_rate: float) -> None:
         found=found,
         figure="ride_frequency",
         kind=FREQUENCY,
+    )
+
+
+def damping_steps(state: LinkageSteps, ratio: float | None) -> None:
+    """Put down the damping ratio of the sprung mass, if the answer has one.
+
+    Parameters
+    ----------
+    state : LinkageSteps
+        The corner at rest, whose rate at the wheel is put down already.
+    ratio : float, optional
+        What the answer has for it.
+    """
+    sheet = state.sheet
+    if ratio is None:
+        return
+    sheet.begin("Damping")
+    rate = sheet.given("c_d", "damping rate of the damper", "damper.damping_rate")
+    lever = sheet.step(
+        "i_d",
+        "shortening of the damper per travel where the load acts, at rest",
+        -(state.damper_slope() / state.slope()),
+        NO_UNIT,
+        Motion.motion_ratio,
+        found=state.motion.motion_ratio,
+    )
+    at_wheel = sheet.step(
+        "c_w", "damping at the wheel", rate * lever**2, DAMPING, damping.wheel_damping
+    )
+    sheet.step(
+        "ζ",
+        "damping ratio of the sprung mass, body and damper alone",
+        at_wheel / (2 * root(PerMetre(Symbol("K")) * Symbol("m"))),
+        NO_UNIT,
+        damping.damping_ratio,
+        found=ratio,
+        figure="damping_ratio",
     )

@@ -23,7 +23,7 @@ from barwright.analysis.working.bar_steps import fit_steps, rate_steps
 from barwright.analysis.working.expression import Symbol
 from barwright.analysis.working.free_angle_steps import free_angle_steps
 from barwright.analysis.working.linkage_steps import LinkageSteps
-from barwright.analysis.working.load_steps import frequency_steps
+from barwright.analysis.working.load_steps import damping_steps, frequency_steps
 from barwright.analysis.working.nut_steps import plan_steps, turn_steps
 from barwright.analysis.working.strength_steps import strength_steps
 from barwright.analysis.working.wheel_steps import (
@@ -113,13 +113,15 @@ def _write_fit(sheet: Worksheet, wanted: Wanted | None) -> None:
 
 def _write_rates(sheet: Worksheet, wanted: Wanted | None) -> None:
     sheet.has_rates = True
-    rated = _write_states(sheet, wanted, lambda place: lambda field: f"{place}.{field}")
-    if rated.states is not None:
+    rated, state = _write_states(sheet, wanted, lambda place: lambda field: f"{place}.{field}")
+    figures = rated.answer.figures
+    if rated.states is not None and state is not None and figures is not None:
         frequency_steps(sheet, rated.states.ride.wheel_rate)
+        damping_steps(state, figures.damping_ratio)
 
 
 def _write_strength(sheet: Worksheet, wanted: Wanted | None) -> None:
-    rated = _write_states(sheet, wanted, _of_stress)
+    rated, _ = _write_states(sheet, wanted, _of_stress)
     figures = strength_as_rated(rated).figures
     if figures is not None:
         strength_steps(sheet, figures)
@@ -131,24 +133,25 @@ def _of_stress(place: str) -> Named:
 
 def _write_states(
     sheet: Worksheet, wanted: Wanted | None, named: Callable[[str], Named]
-) -> RatedCorner:
+) -> tuple[RatedCorner, LinkageSteps | None]:
     """Put down a corner at rest and at both limits of its travel, if it has rates."""
     sheet.fit = "fit."
     fit_steps(sheet)
     rated = rated_corner(sheet.corner, wanted)
     states = rated.states
+    rest: LinkageSteps | None = None
     if sheet.corner.torsional_rates is None:
-        return rated
+        return rated, rest
     rate = rate_steps(sheet)
     if states is not None:
         if wanted is None:
             free = free_angle_steps(sheet, rate)
-            resting_steps(sheet, states.ride, rate, free, named=named("ride"))
+            rest = resting_steps(sheet, states.ride, rate, free, named=named("ride"))
         else:
-            free = wanted_steps(sheet, states.ride, rate, wanted, named=named("ride"))
+            rest = wanted_steps(sheet, states.ride, rate, wanted, named=named("ride"))
         for place, state in (("droop", states.droop), ("bump", states.bump)):
             stop_steps(sheet, state, rate, place=place, named=named(place))
-    return rated
+    return rated, rest
 
 
 # -- Where the corner rests ----------------------------------------------------------
@@ -210,9 +213,9 @@ def _write_plan(sheet: Worksheet, wanted: Wanted | None) -> None:
     if spring is None or states is None or wanted is None:
         return
     rate = rate_steps(sheet)
-    meant = wanted_steps(sheet, states.ride, rate, wanted, named=lambda _: "", mark="w")
+    wanted_steps(sheet, states.ride, rate, wanted, named=lambda _: "", mark="w")
     free = free_angle_steps(sheet, rate)
-    plan_steps(sheet, meant, free)
+    plan_steps(sheet, Symbol("φ_free_w"), free)
     angle = rest_angle(corner, spring, corner.free_angle)
     solved = solved_state(corner, spring, angle=angle, free_angle=corner.free_angle)
     height = {"height": "height"}

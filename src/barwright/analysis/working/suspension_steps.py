@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from barwright.analysis.working.carrier_steps import StrutSteps, WishboneSteps
 from barwright.analysis.working.expression import Symbol
 from barwright.analysis.working.linkage_steps import LinkageSteps, SwingArmSteps
@@ -18,7 +20,13 @@ _STEPS: dict[type, type[LinkageSteps]] = {
 
 
 def linkage_steps(
-    sheet: Worksheet, angle: Symbol, *, mark: str = "", where: str, is_standard: bool = False
+    sheet: Worksheet,
+    angle: Symbol,
+    *,
+    mark: str = "",
+    where: str,
+    is_standard: bool = False,
+    named: Callable[[str], str] = lambda _: "",
 ) -> LinkageSteps:
     """Return the steps of a corner's suspension at an arm angle.
 
@@ -34,6 +42,8 @@ def linkage_steps(
         That state in words.
     is_standard : bool
         Whether the arm is the one that the vehicle left the works with.
+    named : callable
+        From a field of the state to the figure of the answer that it is; empty if it is none.
 
     Returns
     -------
@@ -47,4 +57,5 @@ def linkage_steps(
         where=where,
         linkage=corner.standard_linkage if is_standard else corner.linkage,
         is_standard=is_standard,
+        named=named,
     )

@@ -74,8 +74,8 @@ def wanted_steps(
     *,
     named: Named,
     mark: str = "",
-) -> Symbol:
-    """Put down a corner that is to rest at a wanted height; return the free angle for it."""
+) -> LinkageSteps:
+    """Put down a corner that is to rest at a wanted height, and the free angle for it."""
     load = load_steps(sheet)
     sheet.begin("Geometry at the wanted height")
     where = "at the wanted height" if mark else "at rest"
@@ -106,7 +106,7 @@ def wanted_steps(
         figure=state.named("twist"),
         kind=ANGLE,
     )
-    free = sheet.step(
+    sheet.step(
         state.name("φ_free"),
         "free angle that gives that height: the arm angle at which the bar carries no torque",
         linkage.angle - twist,
@@ -116,7 +116,7 @@ def wanted_steps(
     )
     if not mark:
         _rated(state, rate, load, holds)
-    return free
+    return linkage
 
 
 def resting_steps(
@@ -166,7 +166,7 @@ def _state(
 ) -> _State:
     """Begin a state with its arm angle, and show that this is the right one."""
     angle = _angle(sheet, solved, mark, named=named, where=where, wanted=wanted)
-    linkage = linkage_steps(sheet, angle, mark=mark, where=where)
+    linkage = linkage_steps(sheet, angle, mark=mark, where=where, named=named)
     state = _State(linkage=linkage, solved=solved, named=named)
     sheet.step(
         state.name("H"),
@@ -292,6 +292,7 @@ def _rated(state: _State, rate: Symbol, load: Symbol, holds: Sequence[SpringHold
     """Find the rate at the wheel, the stress and the damper's reserve."""
     sheet, linkage, solved = state.sheet, state.linkage, state.solved
     _stress(state)
+    _strokes(state)
     stiff: list[Expression] = [hold.stiffness for hold in holds]
     bent = load * linkage.curvature()
     if not sheet.corner.is_slack(solved.twist):
@@ -308,6 +309,29 @@ def _rated(state: _State, rate: Symbol, load: Symbol, holds: Sequence[SpringHold
         figure=state.named("wheel_rate"),
         kind=WHEEL_RATE,
     )
+
+
+def _strokes(state: _State) -> None:
+    """Find what is left of the damper's stroke, if the answer says so."""
+    sheet, linkage = state.sheet, state.linkage
+    if not state.named("damper_length"):
+        return
+    length = linkage.damper_length()
+    closed = sheet.given("s_c", "closed length of the damper", "damper.closed_length")
+    opened = sheet.given("s_o", "open length of the damper", "damper.open_length")
+    for name, left, what in (
+        ("closed", length - closed, "until the damper is closed"),
+        ("open", opened - length, "until the damper is open"),
+    ):
+        sheet.step(
+            state.name(f"x_{name[0]}"),
+            f"stroke {what}, {linkage.where}",
+            left,
+            LENGTH_UNIT,
+            _GEOMETRY,
+            figure=state.named(f"stroke_to_{name}"),
+            kind=LENGTH,
+        )
 
 
 def _stress(state: _State) -> None:

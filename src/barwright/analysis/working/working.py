@@ -37,7 +37,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.source import Source
 from barwright.parts.wanted import Wanted
 from barwright.registry.nearest_name import nearest
-from barwright.units import Kind, Quantity, System, in_system, quantity, shown
+from barwright.units import System, in_system, quantity, shown
 
 __all__ = ["Working", "working"]
 
@@ -94,11 +94,16 @@ class Working(Answer):
 def _told(line: Line, system: System) -> str:
     """Tell a figure of an answer with its ±."""
     found = cast("WorkingStep | SolvedFigure", line)
-    kind = cast("Kind", found.kind)
-    value = in_system(quantity(found.si_value, kind), system)
-    half: Quantity = in_system(quantity(found.uncertainty or 0.0, kind), system)
-    spread = f" ± {shown(half, 2)}" if half.magnitude else ""
-    return f"{found.meaning[0].upper()}{found.meaning[1:]}: {shown(value, 2)}{spread}."
+    meaning = f"{found.meaning[0].upper()}{found.meaning[1:]}"
+    half = found.uncertainty or 0.0
+    if found.kind is None:
+        spread = f" ± {half:.2f}" if half else ""
+        return f"{meaning}: {found.si_value:.2f}{spread}."
+    value, spread_of = (
+        shown(in_system(quantity(number, found.kind), system), 2)
+        for number in (found.si_value, half)
+    )
+    return f"{meaning}: {value}{f' ± {spread_of}' if half else ''}."
 
 
 @checks_arguments
