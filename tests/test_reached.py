@@ -26,7 +26,6 @@ WAITING = {
     },
     # Was the bar clocked wrongly, or has it taken a set?
     "diagnose": {
-        "bar.presetting.permanent_twist",
         "spline.clocking.bump_sense",
     },
     # Which bar, and which damper, for a wanted rate within the stress: sizes and masses.
@@ -35,7 +34,6 @@ WAITING = {
         "bar.torsion.bar_mass",
         "bar.torsion.diameter_for_rate",
         "bar.torsion.stress_from_twist",
-        "bar.torsion.twist_from_torque",
         "bar.transitions.stepped_equivalent_length",
         "bar.transitions.stepped_mass",
         "bar.transitions.taper_mass",

@@ -100,3 +100,41 @@ def test_the_answer_shows_what_is_left() -> None:
 
     assert figures.residual_stress == residual_stress(twisted(2.0), LIMITS)
     assert figures.at_yield.limit == yield_limit(twisted(2.0), LIMITS, against=False)
+
+
+# -- The set of a bar that yields ----------------------------------------------------------
+
+
+@pytest.mark.parametrize("yields_at", ["400 MPa", "1200 MPa"])
+def test_a_body_that_yields_keeps_what_an_elastic_perfectly_plastic_bar_does(
+    yields_at: str,
+) -> None:
+    setup = make_setup()
+    figures = bw.strength(setup, limits=bw.StrengthLimits(shear_yield=yields_at)).figures
+    assert figures is not None
+    ratio = float(figures.bump.stress.m_as("MPa")) / float(yields_at.split(maxsplit=1)[0])
+    if ratio <= 1.0:
+        assert figures.kept_twist is None
+        return
+    # Of the twist at first yield: a core stays elastic, the rest of the moment does not grow.
+    assert figures.kept_twist is not None
+    first = elastic_twist(setup, figures.bump.stress) / ratio
+    torque = (4.0 - ratio**-3) / 3.0
+    kept = first * (ratio - torque)
+    assert figures.kept_twist.m_as("rad") == pytest.approx(kept, rel=1e-6)
+
+
+def elastic_twist(setup: bw.Setup, stress: bw.Quantity) -> float:
+    """Twist of the whole bar at a shear stress of its surface [rad]."""
+    modulus, diameter = setup.bar.material.shear_modulus.m_as("MPa"), setup.bar.diameter.m_as("mm")
+    return float(2.0 * stress.m_as("MPa") * 1e3 * active_length(setup.bar) / (modulus * diameter))
+
+
+@pytest.mark.parametrize(
+    "change", [{"bore": "12 mm"}, {"preset": True, "made_for": bw.parts.Side.LEFT}]
+)
+def test_no_set_is_told_of_a_hollow_or_pre_set_bar(change: dict[str, Any]) -> None:
+    setup = make_setup(bar=make_bar(**change))
+    figures = bw.strength(setup, limits=bw.StrengthLimits(shear_yield="300 MPa")).figures
+    assert figures is not None
+    assert figures.kept_twist is None

@@ -223,3 +223,12 @@ def test_a_bolt_without_a_class_is_shown_without_a_share() -> None:
     shown = folded(strength_text(bw.strength(make_setup())))
     assert "share of its proof load not known: the property class of the bolt is missing" in shown
     assert "height of the nut" not in shown
+
+
+def test_a_bar_that_yields_shows_the_set_that_it_takes() -> None:
+    weak = bw.StrengthLimits(shear_yield="400 MPa")
+    answer = bw.strength(make_setup(), limits=weak)
+    assert answer.figures is not None
+    assert answer.figures.kept_twist is not None
+    kept = f"stroke leaves for ever at least {answer.figures.kept_twist.m_as('deg'):.1f}°"
+    assert kept in folded(strength_text(answer))

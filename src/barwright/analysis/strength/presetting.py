@@ -10,13 +10,13 @@ from barwright.analysis.strength.strength_limits import (
     applied_shear_yield,
     pascals,
 )
-from barwright.mechanics.bar import presetting
+from barwright.mechanics.bar import presetting, torsion
 from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.common.types import Real
 from barwright.parts.bar import Bar
-from barwright.units import SHEAR_MODULUS, STRESS, Quantity, quantity, si
+from barwright.units import ANGLE, SHEAR_MODULUS, STRESS, Quantity, quantity, si
 
-__all__ = ["left_by_presetting", "residual_stress", "yield_limit"]
+__all__ = ["kept_twist", "left_by_presetting", "residual_stress", "yield_limit"]
 
 
 def residual_stress(bar: Bar, limits: StrengthLimits) -> Quantity | None:
@@ -75,6 +75,46 @@ def left_by_presetting(bar: Bar, *, shear_yield: Real) -> Real | None:
         **section,
     )
     return presetting.residual_stress(diameter / 2.0, core_radius=core, **section)
+
+
+def kept_twist(bar: Bar, limits: StrengthLimits, *, torque: float) -> Quantity | None:
+    """Twist that a bar keeps for ever after a torque that makes its body yield.
+
+    Parameters
+    ----------
+    bar : Bar
+        The bar.
+    limits : StrengthLimits
+        What is known of its strength.
+    torque : float
+        Torque that an elastic bar would carry at that stroke [N·m].
+
+    Returns
+    -------
+    Quantity, optional
+        Of the sign of the torque.  None if the body does not yield, if its yield stress in
+        shear is not known, and for a bar that is pre-set or hollow.
+
+    Notes
+    -----
+    The steel flows without hardening, and the stroke twists the bar as far as an elastic one:
+    a torque tube in series, which untwists as the bar gives way, makes the set greater.
+
+    References
+    ----------
+    See :mod:`barwright.mechanics.bar.presetting`.
+    """
+    shear_yield = applied_shear_yield(bar, limits)
+    if shear_yield is None or bar.preset or bar.bore is not None:
+        return None
+    sizes = {
+        "diameter": metres(bar.diameter),
+        "active_length": active_length(bar),
+        "shear_modulus": si(bar.material.shear_modulus, SHEAR_MODULUS),
+    }
+    twist = torsion.twist_from_torque(torque, **sizes)
+    kept = presetting.permanent_twist(twist, **sizes, shear_yield=pascals(shear_yield))
+    return quantity(float(kept), ANGLE) if float(kept) else None
 
 
 def yield_limit(bar: Bar, limits: StrengthLimits, *, against: bool) -> StressLimit | None:

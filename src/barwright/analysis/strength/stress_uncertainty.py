@@ -25,7 +25,8 @@ def stress_uncertainty(setup: Setup, wanted: Wanted | None) -> float:
     Returns
     -------
     float
-        Expanded uncertainty, about 95 %, as a share of the stress; 0 without tolerances.
+        Expanded uncertainty, about 95 %, as a share of the stress; 0 without tolerances, and
+        without a stress.
     """
 
     def at_bump(shifted: Setup) -> Quantity | None:
@@ -33,6 +34,7 @@ def stress_uncertainty(setup: Setup, wanted: Wanted | None) -> float:
         return None if states is None else quantity(states.bump.shear_stress, STRESS)
 
     (row,) = tolerance(at_bump, setup).rows
-    if row.uncertainty is None:
+    stress = abs(si(row.nominal, STRESS))
+    if row.uncertainty is None or stress == 0.0:
         return 0.0
-    return si(row.uncertainty, STRESS) / abs(si(row.nominal, STRESS))
+    return si(row.uncertainty, STRESS) / stress

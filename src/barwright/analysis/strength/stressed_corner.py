@@ -41,6 +41,11 @@ class StressedCorner:
         return {place: state.shear_stress for place, state in states.items()}
 
     @property
+    def greatest_torque(self) -> float:
+        """Torque [N·m] at full droop or full bump, whichever is the larger either way."""
+        return max(self.states.droop.torque, self.states.bump.torque, key=abs)
+
+    @property
     def travel_left(self) -> tuple[float, float]:
         """Travel of the hub [m] from ride height to full droop, below 0, and to full bump."""
         height, ride = self.corner.height, self.states.ride.angle

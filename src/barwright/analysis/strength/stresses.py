@@ -16,7 +16,7 @@ from barwright.analysis.strength.overstress import (
     checked_at_yield,
     checked_permissible,
 )
-from barwright.analysis.strength.presetting import residual_stress
+from barwright.analysis.strength.presetting import kept_twist, residual_stress
 from barwright.analysis.strength.strength_limits import (
     StrengthLimits,
     StressLimit,
@@ -123,6 +123,9 @@ class StrengthFigures(Summarised):
     residual_stress : Quantity, optional
         Left by pre-setting at the surface of the body, against its sense; none unless
         the twist of pre-setting and the yield stress in shear are known.
+    kept_twist : Quantity, optional
+        Twist that the bar keeps for ever after its greatest stroke; none unless its body
+        yields there, is solid and not pre-set.
     bolt : BoltLoad, optional
         Load of the adjuster's bolt, as of :func:`~barwright.rates`; none with a fixed socket.
     grip : ThreadGrip, optional
@@ -139,6 +142,7 @@ class StrengthFigures(Summarised):
     life: FatigueLife | None
     fillets: tuple[FilletStress, ...] = ()
     residual_stress: Quantity | None = None
+    kept_twist: Quantity | None = None
     bolt: BoltLoad | None = None
     grip: ThreadGrip | None = None
 
@@ -175,6 +179,7 @@ def strength_figures(
             amplitude=None if swing is None else swing.amplitude,
         ),
         residual_stress=residual_stress(bar, limits),
+        kept_twist=kept_twist(bar, limits, torque=stressed.greatest_torque),
         bolt=bolt,
         grip=thread_grip(stressed.corner.setup.adjuster, bolt),
     )

@@ -79,6 +79,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
             "arm_angle",
             "body_roll",
             "camber_change",
+            "kept_twist",
             "unloading_reserve",
             "unloading_reserve_uncertainty",
             "free_angle",

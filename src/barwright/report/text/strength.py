@@ -66,6 +66,7 @@ def _stresses(figures: StrengthFigures) -> Iterator[Grid]:
         ("permissible shear stress", _limit(figures.bump.limit)),
         ("yield stress in shear", _limit(figures.at_yield.limit)),
         *_residual(figures.residual_stress),
+        *_kept(figures.kept_twist),
         *(_fillet(fillet) for fillet in figures.fillets),
         title="Limits",
     )
@@ -74,6 +75,11 @@ def _stresses(figures: StrengthFigures) -> Iterator[Grid]:
 def _residual(left: Quantity | None) -> Iterator[tuple[str, str]]:
     if left is not None:
         yield "left at the surface by pre-setting", shown(left, 0)
+
+
+def _kept(twist: Quantity | None) -> Iterator[tuple[str, str]]:
+    if twist is not None:
+        yield "twist that the first full stroke leaves for ever", f"at least {shown(twist, 1)}"
 
 
 def _fillet(fillet: FilletStress) -> tuple[str, str]:

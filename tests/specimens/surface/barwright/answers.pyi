@@ -1466,6 +1466,7 @@ class StrengthFigures:
     life: FatigueLife | None
     fillets: tuple[FilletStress, ...]
     residual_stress: Quantity | None
+    kept_twist: Quantity | None
     bolt: BoltLoad | None
     grip: ThreadGrip | None
     @property
