@@ -189,7 +189,7 @@ def test_a_symmetric_car_by_hand() -> None:
     standing = StandingVehicle(weighed_vehicle(fronts(), level))
     law = standing.laws[0]
     turn = np.array([1.0 / 6.0, 0.0])
-    free = law.free_height_per_turn(law.height, law.turns) / 6.0
+    free = law.free_height_per_turn(law.height, turns=law.turns) / 6.0
     compliance = 2.0 * float(np.sum(1.0 / standing.rates[[0, 2]]))
     compliance += 2.0 / 185e3 + 2.0 / 190e3
 

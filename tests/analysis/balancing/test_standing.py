@@ -177,7 +177,7 @@ def test_the_roll_centre_of_a_swing_axle_lies_on_the_line_to_its_bar() -> None:
     other: Any = {"wheel_rate": "30 N/mm", "left": wheel("200 kg"), "right": wheel("200 kg")}
     ours = standing(WholeVehicle(front=WeighedAxle(track="1400 mm", **other), rear=rear), swing)
     law = ours.laws[2]
-    hub = law.corner.linkage.motion(law.at(law.height, law.turns).angle).hub
+    hub = law.corner.linkage.motion(law.at(law.height, turns=law.turns).angle).hub
     outboard, up = float(hub.outboard), float(hub.height) - axle.tyre_radius.m_as("m")
     centre = ours.roll_centres()[1]
 
@@ -215,7 +215,7 @@ def test_turns_move_the_engines_vehicle_as_the_answer_says() -> None:
     level = engine.at_rest(engine.free_heights)
     turned = np.array([-1.0, 1.0, 0.5, -0.5]) / 6.0
     free = [
-        law.free_height_per_turn(law.height, law.turns) * turn
+        law.free_height_per_turn(law.height, turns=law.turns) * turn
         for law, turn in zip(ours.laws.values(), turned, strict=True)
     ]
     moved = engine.at_rest(engine.free_heights + np.array(free))

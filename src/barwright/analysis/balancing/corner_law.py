@@ -63,7 +63,7 @@ class CornerLaw:
         rate = self._state(angle, corner.free_angle)[1]
         self._least, self._stop = _LEAST * rate, _STOP * rate
 
-    def at(self, height: float, turns: float) -> SpringState:
+    def at(self, height: float, *, turns: float) -> SpringState:
         """Return load and rate at a height [m] of the body, with the nut at a place [turns]."""
         corner = self.corner
         angle = self._angle(height)
@@ -75,10 +75,10 @@ class CornerLaw:
             load, rate = load + self._stop * beyond, self._stop
         return SpringState(load=load, wheel_rate=max(rate, self._least), angle=angle, torque=torque)
 
-    def free_height_per_turn(self, height: float, turns: float) -> float:
+    def free_height_per_turn(self, height: float, *, turns: float) -> float:
         """Return the change of free height [m] with a clockwise turn, at a place of the nut."""
-        low, high = (self.at(height, turns + step) for step in (-_STEP, _STEP))
-        return (high.load - low.load) / (2.0 * _STEP) / self.at(height, turns).wheel_rate
+        low, high = (self.at(height, turns=turns + step) for step in (-_STEP, _STEP))
+        return (high.load - low.load) / (2.0 * _STEP) / self.at(height, turns=turns).wheel_rate
 
     def roll_centre(self, *, half_track: float) -> float | None:
         """Return the height of the roll centre above the road [m], with the body upright.
@@ -99,7 +99,7 @@ class CornerLaw:
             reference = radians(axle.reference_angle)
             along_arm, above = turned(contact, -reference)
             contact = (metres(corner.setup.arm.radius) + along_arm, above)
-        carrier = linkage.carrier(self.at(self.height, self.turns).angle)
+        carrier = linkage.carrier(self.at(self.height, turns=self.turns).angle)
         return plain(carrier.roll_centre_height(contact, half_track=half_track))
 
     def is_on_stop(self, height: float) -> bool:

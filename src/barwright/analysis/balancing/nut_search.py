@@ -165,7 +165,7 @@ def _equations(
     heights = resting.stance.heights
     per_turn = np.array(
         [
-            standing.laws[corner].free_height_per_turn(float(heights[corner]), float(place))
+            standing.laws[corner].free_height_per_turn(float(heights[corner]), turns=float(place))
             for corner, place in zip(movable, turns, strict=True)
         ]
     )

@@ -152,7 +152,7 @@ def _forbidden(
             yield Verdict.NOT_SAFE, Finding(topic=Topic.SLACK, text=text)
     for number, law in standing.laws.items():
         height = float(stance.heights[number])
-        state = law.at(height, _place(standing, number, turns))
+        state = law.at(height, turns=_place(standing, number, turns))
         if law.is_on_stop(height):
             text = f"the {CORNERS[number]} arm comes to rest on a stop"
             yield Verdict.OUT_OF_REACH, Finding(topic=Topic.TRAVEL, text=text)
@@ -170,7 +170,7 @@ def _told(standing: StandingVehicle, resting: Resting, turns: Array) -> tuple[Fi
         law = standing.laws[number]
         height = float(resting.stance.heights[number])
         if place != now and not law.is_on_stop(height):
-            load = law.at(height, float(place)).load
+            load = law.at(height, turns=float(place)).load
             found += _there(law, load, float(place)).findings()
     return tuple(dict.fromkeys(found))
 
@@ -217,7 +217,7 @@ def _moves(standing: StandingVehicle, turns: Array) -> Iterator[NutMove]:
     rise = influence(standing.vehicle).heights
     for number in sorted(change, key=lambda n: (-most[n], n // 2, raises[n], n)):
         law, place = standing.laws[number], float(dict(zip(change, turns, strict=True))[number])
-        per_turn = law.free_height_per_turn(law.height, law.turns) * rise[number, number]
+        per_turn = law.free_height_per_turn(law.height, turns=law.turns) * rise[number, number]
         yield _move(law, place, change[number], height_per_turn=abs(float(per_turn)))
 
 

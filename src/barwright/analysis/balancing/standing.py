@@ -199,7 +199,7 @@ class StandingVehicle:
         loads = self.own + self.rates * (self.heights - heights)
         rates = self.rates.copy()
         for corner, law in self.laws.items():
-            state = law.at(float(heights[corner]), nuts.get(corner, law.turns))
+            state = law.at(float(heights[corner]), turns=nuts.get(corner, law.turns))
             loads[corner], rates[corner] = state.load, state.wheel_rate
         return loads, rates
 
@@ -290,7 +290,7 @@ class StandingVehicle:
     def _rate(self, number: int) -> float:
         if number in self.laws:
             law = self.laws[number]
-            return law.at(law.height, law.turns).wheel_rate
+            return law.at(law.height, turns=law.turns).wheel_rate
         rate = self._axle(number).wheel_rate
         assert rate is not None  # noqa: S101 - the question has asked for it
         return si(rate, WHEEL_RATE)
