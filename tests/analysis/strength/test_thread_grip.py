@@ -84,9 +84,10 @@ def test_without_a_class_the_threads_have_stresses_alone() -> None:
 
 
 def test_a_nut_of_unknown_height_has_no_grip() -> None:
+    bolt = figures_of(make_setup()).bolt
     setup = make_setup(adjuster={"nut_height": "unknown"})
-    figures = bw.strength(setup).figures
-    assert figures is None or figures.grip is None
+    assert thread_grip(setup.adjuster, bolt) is None
+    assert thread_grip(make_setup().adjuster, bolt) is not None
 
 
 def test_a_key_levers_bolt_and_a_fixed_socket_have_no_nut() -> None:
