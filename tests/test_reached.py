@@ -11,37 +11,6 @@ from reaching import read_code, unreached
 # What no question reaches yet, by the subject that it waits for.  A subject that is built takes
 # its names off; a kernel that waits for nothing goes.
 WAITING = {
-    # The rate and the free angle from readings on the vehicle, with their standard errors.
-    "calibrate": {
-        "bar.torsion.torque_from_twist",
-        "uncertainty.calibration.shear_modulus_from_rate",
-        "uncertainty.coverage.effective_degrees_of_freedom",
-        "uncertainty.coverage.shortest_interval",
-        "uncertainty.propagation.FirstOrder",
-        "uncertainty.propagation.first_order",
-        "uncertainty.propagation.sensitivities",
-        "uncertainty.propagation.standard_uncertainty",
-        "uncertainty.sampling.MonteCarlo",
-        "uncertainty.sampling.monte_carlo",
-    },
-    # Was the bar clocked wrongly, or has it taken a set?
-    "diagnose": {
-        "spline.clocking.bump_sense",
-    },
-    # Which bar, and which damper, for a wanted rate within the stress: sizes and masses.
-    "choose": {
-        "bar.fillets.fillet_mass",
-        "bar.torsion.bar_mass",
-        "bar.torsion.diameter_for_rate",
-        "bar.torsion.stress_from_twist",
-        "bar.transitions.stepped_equivalent_length",
-        "bar.transitions.stepped_mass",
-        "bar.transitions.taper_mass",
-        "corner.damping.required_damper_rate",
-        "vehicle.quarter_vehicle.Mode.damped_frequency",
-        "vehicle.ride.deflection_frequency",
-        "vehicle.ride.static_deflection",
-    },
     # What an inclined bar does to loads and rates, and how the motion ratio changes: the linkages
     # have both in a form of their own.
     "inclined bars": {
@@ -49,11 +18,6 @@ WAITING = {
         "common.bar_axes.BarPlane.vertical_rate",
         "common.bar_axes.BarPlane.vertical_travel",
         "linkage.arm_and_strut.Motion.motion_ratio_slope",
-    },
-    # Kinds of adjuster of which no record has the figures yet.
-    "adjusters": {
-        "anchorage.cam.EccentricCam",
-        "anchorage.levers_without_pin.FaceContact.contact_force",
     },
 }
 

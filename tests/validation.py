@@ -122,7 +122,6 @@ COARSE = {
     "estimated_lives.survival_factor": _PRINTED,
     "shear_limits.corrected_endurance": "a product of factors, with one printed example",
     "sampling.draw_inputs": "random draws scatter",
-    "sampling.monte_carlo": "random draws scatter",
     "threads.PropertyClass.proof_stress": _PRINTED,
     "threads.proof_load": _PRINTED,
     "threads.stress_area": _PRINTED,

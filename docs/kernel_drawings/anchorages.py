@@ -1,4 +1,4 @@
-"""Figures of the kernels of the anchorage: bolts, levers, cams and threads."""
+"""Figures of the kernels of the anchorage: bolts, levers and threads."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ import math
 import numpy as np
 
 from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
-from barwright.mechanics.anchorage.cam import EccentricCam
 from barwright.mechanics.anchorage.levers_without_pin import KeyLeverBolt
 from barwright.mechanics.anchorage.threads import (
     COARSE_PITCH,
@@ -39,15 +38,6 @@ KEY_LEVER = KeyLeverBolt(
     face_start=0.050,
     face_end=0.130,
     lever_side=-1,
-)
-CAM = EccentricCam(
-    pivot_distance=0.090,
-    pivot_angle=0.0,
-    eccentricity=0.014,
-    cam_radius=0.026,
-    face_offset=0.014,
-    lever_side=-1,
-    follows=1,
 )
 _PALE = " pale"
 
@@ -173,34 +163,6 @@ def levers_without_pin() -> Drawing:
     return out
 
 
-def cam() -> Drawing:
-    """Draw three places of the cam with the lever on it, and the lever's angle over the cam's."""
-    out = Drawing(760, 350, "An eccentric cam and the lever whose face rests on it")
-    centre, scale = (80.0, 130.0), 1500.0
-    pivot = (centre[0] + scale * CAM.pivot_distance, centre[1])
-    low, high = CAM.reach
-    middle = (low + high) / 2.0
-    for share, style in ((0.1, _PALE), (0.9, _PALE), (0.5, "")):
-        turn = low + (high - low) * share
-        degrees = math.degrees(float(CAM.lever_angle(turn)))
-        round_ = polar(pivot, scale * CAM.eccentricity, math.degrees(turn))
-        area(out, _face(centre, (scale * CAM.face_offset, 230.0), degrees), f"key{style}")
-        out.circle(round_, scale * CAM.cam_radius, f"tube{style}")
-        out.line(pivot, round_, f"bolt{style}")
-    out.circle(centre, 16.0, "bar")
-    out.circle(pivot, 4.0, "solid")
-    out.label("ε, from the cam's pivot to its centre", (205.0, 40.0), between(pivot, round_))
-    out.text((205, 330), "cam at three angles ψ, the lever's face tangent to it", "small")
-    chart = Chart(out, (480.0, 34.0, 730.0, 274.0), across=(-150.0, 120.0), up=(-40.0, 0.0))
-    chart.ticks((-120, -60, 0, 60, 120), (-40, -30, -20, -10, 0))
-    chart.names("cam's angle ψ, deg", "lever angle α, deg")
-    turns = np.linspace(low, high, 121)[1:-1]
-    chart.curve(np.degrees(turns), np.degrees(CAM.lever_angle(turns)))
-    for turn in (low + 1e-6, middle, high - 1e-6):
-        chart.point(math.degrees(turn), math.degrees(float(CAM.lever_angle(turn))))
-    return out
-
-
 def threads() -> Drawing:
     """Draw what bolt and nut bear over the engaged length, beside the bolt's proof load."""
     out = Drawing(760, 320, "Forces at which threads strip over engagement, and a proof load")
@@ -263,6 +225,5 @@ def _profile(out: Drawing, pitch: float) -> None:
 FIGURES: Figures = {
     "bolts_with_pin": bolts_with_pin,
     "levers_without_pin": levers_without_pin,
-    "cam": cam,
     "threads": threads,
 }

@@ -8,7 +8,6 @@ from barwright.mechanics.corner.damping import damping_ratio, required_damper_ra
 from barwright.mechanics.vehicle.modes import body_modes, bounce_and_pitch_frequencies
 from barwright.mechanics.vehicle.quarter_vehicle import quarter_vehicle_modes
 from barwright.mechanics.vehicle.ride import (
-    deflection_frequency,
     natural_frequency,
     ride_rate,
 )
@@ -20,13 +19,13 @@ CORNER = {"sprung_mass": 340.0, "unsprung_mass": 42.0, "wheel_rate": 22e3, "tyre
 
 
 def ride() -> Drawing:
-    """Draw frequency over static deflection, and over the wheel rate with and without a tyre."""
-    out = Drawing(760, 310, "Ride frequency over static deflection and over wheel rate")
-    chart = Chart(out, LEFT, across=(0.0, 400.0), up=(0.0, 3.0))
-    chart.ticks((0, 100, 200, 300, 400), (0, 1, 2, 3))
-    chart.names("static deflection, mm", "natural frequency, Hz")
-    deflection = np.linspace(28.0, 400.0, 187)
-    chart.curve(deflection, deflection_frequency(deflection / 1e3))
+    """Draw frequency over the mass, and over the wheel rate with and without a tyre."""
+    out = Drawing(760, 310, "Ride frequency over mass and over wheel rate")
+    chart = Chart(out, LEFT, across=(200.0, 600.0), up=(0.0, 3.0))
+    chart.ticks((200, 300, 400, 500, 600), (0, 1, 2, 3))
+    chart.names("sprung mass, kg", "frequency on 20 N/mm, Hz")
+    mass = np.linspace(200.0, 600.0, 81)
+    chart.curve(mass, natural_frequency(rate=20e3, mass=mass))
     chart = Chart(out, RIGHT, across=(0.0, 60.0), up=(0.0, 3.0))
     chart.ticks((0, 10, 20, 30, 40, 50, 60), (0, 1, 2, 3))
     chart.names("wheel rate, N/mm", "frequency of 340 kg, Hz")
@@ -74,9 +73,9 @@ def quarter_vehicle() -> Drawing:
     frames = ((230.0, 34.0, 450.0, 264.0), (510.0, 34.0, 730.0, 264.0))
     chart = Chart(out, frames[0], across=(0.0, 4.0), up=(0.0, 12.0))
     chart.ticks((0, 1, 2, 3, 4), (0, 2, 4, 6, 8, 10, 12))
-    chart.names("damping at the wheel, kN·s/m", "damped frequency, Hz")
-    chart.curve(rate, found.body_mode.damped_frequency)
-    chart.curve(rate, found.hop.damped_frequency, "old")
+    chart.names("damping at the wheel, kN·s/m", "frequency, Hz")
+    chart.curve(rate, found.body_mode.frequency)
+    chart.curve(rate, found.hop.frequency, "old")
     legend(out, (340.0, 150.0), (("new", "body"), ("old", "wheel hop")))
     chart = Chart(out, frames[1], across=(0.0, 4.0), up=(0.0, 1.2))
     chart.ticks((0, 1, 2, 3, 4), (0, 0.2, 0.4, 0.6, 0.8, 1, 1.2))

@@ -9,14 +9,14 @@ from numpy.typing import NDArray
 
 from barwright.mechanics.bar.torsion import torsional_rate
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.uncertainty.coverage import (
-    coverage_factor,
-    shortest_interval,
-    symmetric_interval,
-)
+from barwright.mechanics.uncertainty.coverage import coverage_factor, symmetric_interval
 from barwright.mechanics.uncertainty.hypotheses import posterior, reading_density
-from barwright.mechanics.uncertainty.propagation import first_order, rectangular_uncertainty
-from barwright.mechanics.uncertainty.sampling import monte_carlo
+from barwright.mechanics.uncertainty.propagation import (
+    combined_uncertainty,
+    rectangular_uncertainty,
+    variance_shares,
+)
+from barwright.mechanics.uncertainty.sampling import draw_inputs
 from kernel_drawings.sheet import LEFT, RIGHT, WIDE, Figures, curve_up_to, legend
 from svg import Chart, Drawing
 
@@ -36,16 +36,24 @@ def _spreads() -> list[float]:
     return [float(rectangular_uncertainty(half)) for half in HALF_WIDTHS]
 
 
+def _contributions() -> NDArray[np.float64]:
+    """Return what each input alone adds, by the change of the rate over two uncertainties."""
+    steps = np.diag(_spreads())
+    values = np.array(VALUES)
+    ends = [(rate(values + step), rate(values - step)) for step in steps]
+    return np.array([(float(high) - float(low)) / 2.0 for high, low in ends])
+
+
 def propagation() -> Drawing:
     """Draw what each input's tolerance adds to the uncertainty of a bar's rate."""
     out = Drawing(760, 260, "What each input adds to the uncertainty of a bar's rate")
-    found = first_order(rate, values=VALUES, uncertainties=_spreads())
+    found = _contributions()
     chart = Chart(out, (250.0, 54.0, 730.0, 204.0), across=(0.0, 1.0), up=(0.0, 3.0))
     chart.ticks((0, 0.2, 0.4, 0.6, 0.8, 1), ())
     chart.names("share of the variance", "")
     words = ("25.2 mm ± 0.1 mm", "77.2 GPa ± 2 GPa", "820 mm ± 3 mm")
     for row, (name, figure, share) in enumerate(
-        zip(NAMES, words, found.shares.tolist(), strict=True)
+        zip(NAMES, words, variance_shares(found).tolist(), strict=True)
     ):
         y = 2.5 - row
         near, far = chart.at(0.0, y + 0.3), chart.at(share, y - 0.3)
@@ -53,7 +61,7 @@ def propagation() -> Drawing:
         out.text((240, chart.at(0.0, y)[1] - 3), name, "bold", "end")
         out.text((240, chart.at(0.0, y)[1] + 13), figure, "small", "end")
         out.text((far[0] + 6, chart.at(0.0, y)[1] + 4), f"{share:.0%}", "small", "start")
-    value, spread = float(found.value), float(found.uncertainty)
+    value, spread = float(rate(np.array(VALUES))), float(combined_uncertainty(found))
     out.text(
         (490, 34), f"rate {value:.1f} N·m/deg, standard uncertainty {spread:.1f} N·m/deg", "bold"
     )
@@ -80,28 +88,28 @@ def _histogram(
 def sampling() -> Drawing:
     """Draw rates of a bar for 20 000 drawn inputs, and the normal curve of first order."""
     out = Drawing(760, 330, "Rates for drawn inputs, and what first order says of them")
-    spreads = _spreads()
-    drawn = monte_carlo(rate, values=VALUES, uncertainties=spreads, draws=20_000, seed=7)
-    plain = first_order(rate, values=VALUES, uncertainties=spreads)
+    drawn = np.asarray(
+        rate(draw_inputs(values=VALUES, uncertainties=_spreads(), draws=20_000, seed=7))
+    )
     chart = Chart(out, WIDE, across=(61.0, 69.0), up=(0.0, 0.5))
     chart.ticks(range(61, 70), (0, 0.1, 0.2, 0.3, 0.4, 0.5))
     chart.names("rate, N·m/deg", "density, 1/(N·m/deg)")
-    _histogram(out, chart, drawn.outputs, np.linspace(61.0, 69.0, 41))
+    _histogram(out, chart, drawn, np.linspace(61.0, 69.0, 41))
     x = np.linspace(61.0, 69.0, 161)
-    value, spread = float(plain.value), float(plain.uncertainty)
+    value, spread = float(rate(np.array(VALUES))), float(combined_uncertainty(_contributions()))
     bell = np.exp(-0.5 * ((x - value) / spread) ** 2) / (spread * np.sqrt(2.0 * np.pi))
     chart.curve(x, bell, "old")
     words = f"normal curve of first order: {value:.2f}, u = {spread:.2f}"
     legend(out, (86.0, 54.0), (("old", words),))
     out.box(86.0, 110.0, 66.0, 78.0, "tube")
-    drawn_words = f"20 000 draws: {float(drawn.mean):.2f}, u = {float(drawn.uncertainty):.2f}"
+    drawn_words = f"20 000 draws: {np.mean(drawn):.2f}, u = {np.std(drawn):.2f}"
     out.text((116, 76), drawn_words, "small", "start")
     return out
 
 
 def coverage() -> Drawing:
-    """Draw coverage factors over the degrees of freedom, and two intervals of lopsided draws."""
-    out = Drawing(760, 330, "Coverage factors, and two intervals that hold 90 % of draws")
+    """Draw coverage factors over the degrees of freedom, and an interval of lopsided draws."""
+    out = Drawing(760, 330, "Coverage factors, and the interval that holds 90 % of draws")
     chart = Chart(out, LEFT, across=(2.0, 20.0), up=(1.0, 6.0))
     chart.ticks((2, 5, 10, 15, 20), (1, 2, 3, 4, 5, 6))
     chart.names("effective degrees of freedom", "coverage factor")
@@ -114,22 +122,16 @@ def coverage() -> Drawing:
     entries = (("old", "99 %"), ("new", "95 %"), ("dash", "as many as you like"))
     legend(out, (200.0, 54.0), entries)
     # What goes with a high power of what is drawn evenly is lopsided.
-    drawn = monte_carlo(
-        lambda x: x[0] ** 4, values=[1.0], uncertainties=[0.2], draws=20_000, seed=3
-    )
+    drawn = draw_inputs(values=[1.0], uncertainties=[0.2], draws=20_000, seed=3)[0] ** 4
     chart = Chart(out, RIGHT, across=(0.0, 4.0), up=(0.0, 1.4))
     chart.ticks((0, 1, 2, 3, 4), (0, 0.4, 0.8, 1.2))
     chart.names("value", "density of draws")
-    _histogram(out, chart, drawn.outputs, np.linspace(0.0, 4.0, 41))
-    for interval, height, style in (
-        (symmetric_interval, 1.22, "old"),
-        (shortest_interval, 1.06, "new"),
-    ):
-        low, high = (float(end) for end in interval(drawn.outputs, coverage=0.9))
-        chart.curve((low, high), (height, height), style)
-        for end in (low, high):
-            chart.curve((end, end), (0.0, height), style)
-    legend(out, (512.0, 100.0), (("old", "symmetric"), ("new", "shortest")))
+    _histogram(out, chart, drawn, np.linspace(0.0, 4.0, 41))
+    low, high = (float(end) for end in symmetric_interval(drawn, coverage=0.9))
+    chart.curve((low, high), (1.22, 1.22), "old")
+    for end in (low, high):
+        chart.curve((end, end), (0.0, 1.22), "old")
+    legend(out, (512.0, 100.0), (("old", "as many draws beyond either end"),))
     return out
 
 

@@ -20,7 +20,6 @@ from scipy.optimize import brentq
 from shapely import LineString, Point
 
 from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
-from barwright.mechanics.anchorage.cam import EccentricCam
 from barwright.mechanics.anchorage.levers_without_pin import FaceContact, KeyLeverBolt
 
 Vector = NDArray[np.float64]
@@ -142,31 +141,19 @@ def sliding(
     )
 
 
-def turning(cam: EccentricCam) -> str:
-    """Describe an eccentric that turns on its pivot."""
-    pivot = toward(cam.pivot_angle, cam.pivot_distance)
-    centre = at(np.array([cam.eccentricity, 0.0]))
-    return (
-        f'{_LEVER.format("")}<body name="round" pos="{at(pivot)}">'
-        f'<joint type="hinge" axis="0 -1 0"/>{_INERTIAL}<site name="centre" pos="{centre}"/></body>'
-    )
-
-
 def resting(anchorage: FaceContact | FixedLineBolt) -> Resting:
-    """Build a lever with its bolt or cam."""
+    """Build a lever with its bolt."""
+    assert isinstance(anchorage, (KeyLeverBolt, FixedLineBolt))
     offset, radius = 0.0, 0.0
-    if isinstance(anchorage, EccentricCam):
-        bodies, offset, radius = turning(anchorage), anchorage.face_offset, anchorage.cam_radius
-    elif isinstance(anchorage, (KeyLeverBolt, FixedLineBolt)):
-        if isinstance(anchorage, KeyLeverBolt):
-            offset, radius = anchorage.face_offset, anchorage.end_radius
-        bodies = sliding(
-            line_distance=anchorage.line_distance,
-            foot_angle=anchorage.foot_angle,
-            foot_position=anchorage.foot_position,
-            side=anchorage.lever_side,
-            radius=radius,
-        )
+    if isinstance(anchorage, KeyLeverBolt):
+        offset, radius = anchorage.face_offset, anchorage.end_radius
+    bodies = sliding(
+        line_distance=anchorage.line_distance,
+        foot_angle=anchorage.foot_angle,
+        foot_position=anchorage.foot_position,
+        side=anchorage.lever_side,
+        radius=radius,
+    )
     return Resting(
         model=_model(bodies), side=anchorage.lever_side, face_offset=offset, radius=radius
     )

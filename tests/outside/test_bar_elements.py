@@ -16,72 +16,17 @@ from barwright.mechanics.bar.fillets import (
 from barwright.mechanics.bar.torsion import polar_second_moment, series_rate, torsional_rate
 from barwright.mechanics.bar.transitions import (
     equivalent_length,
-    stepped_equivalent_length,
-    stepped_mass,
     taper_equivalent_length,
 )
 from draws import draws
 from outside.rows.fillets import concentration_by_pilkey
-from outside.shafts import Piece, Round, chain_rate, folded_twist, revolved
+from outside.shafts import Round, folded_twist
 from rare_cases import rarely_after
 from shaft_fe import Fillet, coned_shaft, filleted_shaft, stressed_shaft
 
 G = 78e9
 
 # -- Chains and frames ----------------------------------------------------------------
-
-
-@st.composite
-def stepped_bars(draw: st.DrawFn) -> list[Piece]:
-    """Cylinders and cones that meet, with one bore."""
-    count = draw(st.integers(1, 4))
-    outs = draw(st.lists(st.floats(0.018, 0.040), min_size=count + 1, max_size=count + 1))
-    lengths = draw(st.lists(st.floats(0.01, 0.9), min_size=count, max_size=count))
-    bore = draw(st.floats(0.0, 0.014))
-    plain = draw(st.lists(st.booleans(), min_size=count, max_size=count))
-    return [
-        Piece(length, start, start if same else end, bore)
-        for length, start, end, same in zip(lengths, outs[:-1], outs[1:], plain, strict=True)
-    ]
-
-
-@pytest.mark.rare
-@settings(max_examples=draws(15))
-@given(pieces=stepped_bars())
-def test_stepped_bar_is_as_stiff_as_its_chain_of_shafts(pieces: list[Piece]) -> None:
-    bore = pieces[0].bore
-    length = stepped_equivalent_length(
-        lengths=[piece.length for piece in pieces],
-        start_diameters=[piece.start for piece in pieces],
-        end_diameters=[piece.end for piece in pieces],
-        bores=bore,
-        diameter=0.025,
-    )
-    rate = torsional_rate(diameter=0.025, active_length=length, shear_modulus=G)
-
-    assert rate == pytest.approx(chain_rate(pieces, shear_modulus=G, slices=60), rel=1e-5)
-
-
-@settings(max_examples=draws(15))
-@given(pieces=stepped_bars())
-def test_stepped_bar_has_the_mass_of_its_outline_turned_about_the_axis(
-    pieces: list[Piece],
-) -> None:
-    places = np.cumsum([0.0, *(piece.length for piece in pieces)])
-    outline = [
-        point
-        for piece, near, far in zip(pieces, places[:-1], places[1:], strict=True)
-        for point in ((near, piece.start / 2.0), (far, piece.end / 2.0))
-    ]
-    mass = stepped_mass(
-        lengths=[piece.length for piece in pieces],
-        start_diameters=[piece.start for piece in pieces],
-        end_diameters=[piece.end for piece in pieces],
-        bores=pieces[0].bore,
-        density=7850.0,
-    )
-
-    assert mass == pytest.approx(7850.0 * revolved(outline, bore=pieces[0].bore), rel=1e-11)
 
 
 @settings(max_examples=draws(10))
@@ -124,22 +69,6 @@ def test_cone_lies_between_its_two_bounds(head: float, length: float, bore: floa
 
 def test_cone_of_ten_degrees_is_two_percent_softer_at_most() -> None:
     assert 2.0 / 3.0 * math.tan(math.radians(10.0)) ** 2 == pytest.approx(0.02, abs=0.001)
-
-
-def test_bar_of_gentle_cones_is_its_pieces() -> None:
-    lengths, diameters = [1.5, 4.0, 3.0, 3.0, 2.0], [1.3, 1.3, 1.0, 1.0, 1.2, 1.2]
-    whole = coned_shaft(lengths=lengths, diameters=diameters, bore=0.3, cells=8)
-    pieces = stepped_equivalent_length(
-        lengths=lengths,
-        start_diameters=diameters[:-1],
-        end_diameters=diameters[1:],
-        bores=0.3,
-        diameter=1.3,
-        bore=0.3,
-    )
-
-    assert pieces == pytest.approx(whole, rel=1e-3)
-    assert pieces < whole
 
 
 def test_steps_half_a_diameter_apart_do_not_feel_each_other() -> None:

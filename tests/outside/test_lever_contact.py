@@ -11,7 +11,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 
-from barwright.mechanics.anchorage.cam import EccentricCam
 from barwright.mechanics.anchorage.levers_without_pin import FaceContact, FixedAnchor, KeyLeverBolt
 from draws import draws
 from outside.anchorages import (
@@ -21,7 +20,6 @@ from outside.anchorages import (
     key_lever_frame,
     resting,
 )
-from outside.rows.cam import least_friction
 
 BOLTS = st.builds(
     KeyLeverBolt,
@@ -34,17 +32,6 @@ BOLTS = st.builds(
     face_end=st.floats(0.09, 0.12),
     lever_side=st.sampled_from([-1, 1]),
 )
-CAMS = st.builds(
-    EccentricCam,
-    pivot_distance=st.floats(0.05, 0.09),
-    pivot_angle=st.floats(-3.0, 3.0),
-    eccentricity=st.floats(0.002, 0.012),
-    cam_radius=st.floats(0.013, 0.020),
-    face_offset=st.floats(-0.010, 0.010),
-    lever_side=st.sampled_from([-1, 1]),
-    follows=st.sampled_from([-1, 1]),
-)
-BOTH = st.one_of(BOLTS, CAMS)
 SHARES = st.floats(0.05, 0.95)
 TORQUES = st.floats(100.0, 3000.0)
 
@@ -57,14 +44,12 @@ def within(anchorage: FaceContact, share: float) -> float:
 
 def radius_of(anchorage: FaceContact) -> float:
     """Radius of the round."""
-    if isinstance(anchorage, EccentricCam):
-        return anchorage.cam_radius
     assert isinstance(anchorage, KeyLeverBolt)
     return anchorage.end_radius
 
 
 @settings(max_examples=draws(40))
-@given(anchorage=BOTH, share=SHARES)
+@given(anchorage=BOLTS, share=SHARES)
 def test_the_lever_stands_where_the_engine_finds_it_tangent(
     anchorage: FaceContact, share: float
 ) -> None:
@@ -76,7 +61,7 @@ def test_the_lever_stands_where_the_engine_finds_it_tangent(
 
 
 @settings(max_examples=draws(40))
-@given(anchorage=BOTH, share=SHARES)
+@given(anchorage=BOLTS, share=SHARES)
 def test_the_face_is_tangent_to_the_round_where_it_is_said_to_be(
     anchorage: FaceContact, share: float
 ) -> None:
@@ -94,7 +79,7 @@ def test_the_face_is_tangent_to_the_round_where_it_is_said_to_be(
 
 
 @settings(max_examples=draws(40))
-@given(anchorage=BOTH, share=SHARES, torque=TORQUES)
+@given(anchorage=BOLTS, share=SHARES, torque=TORQUES)
 def test_slope_arm_and_effort_are_those_of_the_engines_jacobians(
     anchorage: FaceContact, share: float, torque: float
 ) -> None:
@@ -110,7 +95,7 @@ def test_slope_arm_and_effort_are_those_of_the_engines_jacobians(
 
 
 @settings(max_examples=draws(15))
-@given(anchorage=BOTH, share=st.floats(0.2, 0.8), torque=TORQUES)
+@given(anchorage=BOLTS, share=st.floats(0.2, 0.8), torque=TORQUES)
 def test_a_spring_at_the_setting_comes_to_rest_under_the_effort(
     anchorage: FaceContact, share: float, torque: float
 ) -> None:
@@ -148,9 +133,6 @@ def test_a_key_lever_and_its_bolt_are_in_balance_as_a_frame(
     # Of the frame's matrices, on an arm of at least 10 mm.
     rounding = 1e-9 * max(1.0, abs(torque)) / 0.01
 
-    assert bolt.contact_force(torque, lever_angle=lever) == pytest.approx(
-        frame.contact, abs=rounding
-    )
     assert bolt.effort(torque, lever_angle=lever) == pytest.approx(frame.tension, abs=rounding)
     assert bolt.side_thrust(torque, lever_angle=lever) == pytest.approx(frame.thrust, abs=rounding)
 
@@ -173,20 +155,6 @@ def test_within_its_reach_the_contact_is_on_the_face(
     )
 
     assert start - 1e-9 <= out <= cut.face_end + 1e-9
-
-
-@settings(max_examples=draws(30))
-@given(cam=CAMS, share=SHARES)
-def test_a_cam_holds_itself_where_the_contacts_force_can_pass_through_its_pivot(
-    cam: EccentricCam, share: float
-) -> None:
-    turn = within(cam, share)
-    lever = float(cam.lever_angle(turn))
-    needed = least_friction(cam, lever=lever, turn=turn)
-
-    assert cam.least_friction(lever) == pytest.approx(needed, rel=1e-7)
-    assert cam.holds_itself(lever, friction=needed * (1.0 + 1e-6))
-    assert not cam.holds_itself(lever, friction=needed * (1.0 - 1e-6))
 
 
 @settings(max_examples=draws(10))

@@ -20,7 +20,6 @@ from barwright.mechanics.bar.torsion import (
     polar_second_moment,
     series_rate,
     torque_at_stress,
-    torque_from_twist,
     torsional_rate,
 )
 from barwright.mechanics.bar.transitions import equivalent_length, taper_equivalent_length
@@ -29,18 +28,6 @@ from barwright.mechanics.vehicle.ride import natural_frequency
 from draws import draws
 
 RATES = st.floats(1e2, 1e6)
-
-
-def test_stress_would_allow_the_shaft_of_gere_3_3_8_more_than_its_twist_does() -> None:
-    # Gere, Mechanics of Materials, 7th ed., problem 3.3-8: 104 mm, 48 MPa, 2° in 3.5 m,
-    # 80 GPa. Inputs read; the answers, 10 602 and 9164 N·m, from memory.
-    by_stress = torque_at_stress(48e6, diameter=0.104)
-    by_twist = torque_from_twist(
-        math.radians(2.0), diameter=0.104, active_length=3.5, shear_modulus=80e9
-    )
-
-    assert by_stress == pytest.approx(10_602.0, abs=0.5)
-    assert by_twist == pytest.approx(9164.0, abs=0.5)
 
 
 def test_bore_of_the_hollow_shaft_of_beer_and_johnston_is_stressed_less() -> None:

@@ -79,6 +79,8 @@ class BarRate(Answer):
         Half width of the interval it lies in, if the pack gives one.
     active_length : Quantity
         Of the bar.
+    mass : Quantity, optional
+        Of the bar with its heads; none where the density of its steel is not given.
     clocking_step : Quantity
         Smallest angle that the bar can be re-indexed by, with both ends.
     torque : Quantity
@@ -105,6 +107,7 @@ class BarRate(Answer):
     shear_modulus: Quantity
     shear_modulus_tolerance: Quantity | None
     active_length: Quantity
+    mass: Quantity | None = None
     clocking_step: Quantity
     torque: Quantity
     twist: Quantity
@@ -243,6 +246,7 @@ def _rated(held: HeldBar, torque: float) -> BarRate:
         shear_modulus=bar.material.shear_modulus,
         shear_modulus_tolerance=modulus.tolerance if modulus else None,
         active_length=held.active_length,
+        mass=held.mass,
         clocking_step=held.clocking_step,
         torque=quantity(torque, TORQUE),
         twist=held.twist(torque),

@@ -10,6 +10,9 @@ import pytest
 
 import barwright as bw
 from barwright import Goal
+from barwright.analysis.corner.corner import Corner
+from barwright.analysis.rates.rates import rated_corner
+from barwright.analysis.selection.damper import damper_rate_for
 from barwright.parts import Extreme
 from rare_cases import rarely_after
 from sample_packs import discovered_once
@@ -335,3 +338,39 @@ def test_where_nothing_stops_a_thicker_bar_nothing_is_said(
     assert size.stopped_by is None
     assert size.largest is not None
     assert size.largest.m_as("mm") == pytest.approx(1.02 * demo().bar.diameter.m_as("mm"))
+
+
+def test_a_stiffer_bar_comes_with_the_damper_that_damps_as_well_as_now() -> None:
+    registry = discovered_once()
+    setup = registry.setup("hodmule:chassis/short", corner="front left")
+
+    best = chosen(Goal(rate_change=1.0), setup=setup, parts=[setup.bar]).preferred
+    firm = chosen(
+        Goal(rate_change=10.0),
+        setup=setup,
+        parts=[registry.bar("hodmule:bar/firm")],
+        most_miss=20.0,
+    ).preferred
+
+    present = setup.damper.damping_rate
+    assert present is not None
+    assert best.damper_rate is not None
+    assert best.damper_rate.m_as("N*s/mm") == pytest.approx(present.m_as("N*s/mm"))
+    assert firm.damper_rate is not None
+    stiffer = attrs.evolve(setup.damper, damping_rate=firm.damper_rate)
+    standing = bw.Wanted(height=setup.axle.standard_height)
+    ratios = [
+        bw.rates(one, wanted=standing).figures.damping_ratio  # type: ignore[union-attr]
+        for one in (setup, setup.with_parts(bar=registry.bar(firm.bar_id), damper=stiffer))
+    ]
+    assert ratios[1] == pytest.approx(ratios[0])
+    assert "damps as well as now" in bw.text(
+        chosen(Goal(rate_change=1.0), setup=setup, parts=[setup.bar]), width=140
+    )
+
+
+def test_without_a_damping_ratio_no_damper_is_named() -> None:
+    rated = rated_corner(Corner(demo()), bw.Wanted())
+
+    assert damper_rate_for(rated, damping_ratio=None) is None
+    assert damper_rate_for(attrs.evolve(rated, states=None), damping_ratio=0.3) is None

@@ -11,18 +11,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from barwright.errors import QuantityError
 from barwright.mechanics.bar import torsion
 from barwright.mechanics.bar.torsion import (
     bar_mass,
-    diameter_for_rate,
     polar_second_moment,
     series_rate,
     shear_stress,
     strain_energy,
-    stress_from_twist,
     torque_at_stress,
-    torque_from_twist,
     torsional_rate,
     twist_from_torque,
 )
@@ -106,81 +102,6 @@ def test_energy_grows_by_the_mean_torque_times_the_added_twist(
     assert gain == pytest.approx(rate * (twist + add / 2.0) * add, abs=1e-9)
 
 
-@given(diameter=DIAMETERS, bore=st.floats(0.0, 0.9), length=LENGTHS)
-def test_diameter_for_a_rate_has_that_rate(diameter: float, bore: float, length: float) -> None:
-    rest = {"active_length": length, "shear_modulus": MODULUS, "bore": bore * diameter}
-    rate = torsional_rate(diameter=diameter, **rest)
-
-    assert diameter_for_rate(rate, **rest) == pytest.approx(diameter, rel=1e-13)
-
-
-def test_diameter_for_a_rate_is_that_of_a_solid_bar_unless_told() -> None:
-    assert diameter_for_rate(math.pi / 32.0, active_length=2.0, shear_modulus=2.0) == pytest.approx(
-        1.0, rel=1e-15
-    )
-
-
-@pytest.mark.parametrize(
-    ("rate", "shown"), [(-3000.0, "-3000"), (0.0, "0"), (np.array([9.0, -2.5]), "-2.5")]
-)
-def test_no_diameter_has_a_rate_of_nothing(rate: float, shown: str) -> None:
-    with pytest.raises(QuantityError) as caught:
-        diameter_for_rate(rate, active_length=1.0, shear_modulus=MODULUS)
-
-    assert str(caught.value) == (
-        f"Q302: rate: got '{shown} N·m/rad', expected a rate above 0; "
-        "give torque per radian of twist, not twist per torque"
-    )
-
-
-def test_a_rate_that_is_no_number_is_refused() -> None:
-    with pytest.raises(QuantityError, match="got 'nan N·m/rad'"):
-        diameter_for_rate(math.nan, active_length=1.0, shear_modulus=MODULUS)
-
-
-@given(torque=st.floats(-3e3, 3e3), diameter=DIAMETERS, bore=st.floats(0.0, 0.9))
-def test_torque_twists_and_twist_takes_that_torque(
-    torque: float, diameter: float, bore: float
-) -> None:
-    bar = {
-        "diameter": diameter,
-        "bore": bore * diameter,
-        "active_length": 1.2,
-        "shear_modulus": MODULUS,
-    }
-    twist = twist_from_torque(torque, **bar)
-
-    assert twist * torsional_rate(**bar) == pytest.approx(torque, rel=1e-13)
-    assert torque_from_twist(twist, **bar) == pytest.approx(torque, rel=1e-13)
-
-
-@given(torque=st.floats(1.0, 3e3), diameter=DIAMETERS, bore=st.floats(0.0, 0.9))
-def test_stress_is_the_same_by_torque_and_by_twist(
-    torque: float, diameter: float, bore: float
-) -> None:
-    section = {"diameter": diameter, "bore": bore * diameter}
-    length = {"active_length": 0.9, "shear_modulus": MODULUS}
-    stress = shear_stress(torque, **section)
-    twist = twist_from_torque(torque, **section, **length)
-
-    assert stress_from_twist(twist, diameter=diameter, **length) == pytest.approx(stress, rel=1e-13)
-    assert torque_at_stress(stress, **section) == pytest.approx(torque, rel=1e-13)
-
-
-def test_a_bar_is_solid_unless_told() -> None:
-    bar = {"diameter": 2.0, "active_length": 1.0, "shear_modulus": 1.0}
-    quarter = math.pi / 2.0  # second moment of a radius of one
-
-    assert polar_second_moment(diameter=2.0) == pytest.approx(quarter, rel=1e-15)
-    assert torsional_rate(**bar) == pytest.approx(quarter, rel=1e-15)
-    assert torque_from_twist(1.0, **bar) == pytest.approx(quarter, rel=1e-15)
-    assert twist_from_torque(quarter, **bar) == pytest.approx(1.0, rel=1e-15)
-    assert shear_stress(quarter, diameter=2.0) == pytest.approx(1.0, rel=1e-15)
-    assert torque_at_stress(1.0, diameter=2.0) == pytest.approx(quarter, rel=1e-15)
-    assert stress_from_twist(1.0, **bar) == pytest.approx(1.0, rel=1e-15)
-    assert bar_mass(length=2.0, diameter=2.0, density=3.0) == pytest.approx(6 * math.pi, rel=1e-15)
-
-
 @given(diameter=DIAMETERS, bore=st.floats(0.0, 1.0), length=LENGTHS)
 def test_mass_of_a_tube_and_of_its_core_is_that_of_the_solid_bar(
     diameter: float, bore: float, length: float
@@ -193,34 +114,22 @@ def test_mass_of_a_tube_and_of_its_core_is_that_of_the_solid_bar(
     assert tube + core == pytest.approx(mass(diameter=diameter), rel=1e-13)
 
 
+@given(torque=st.floats(-2000.0, 2000.0), bore=st.floats(0.0, 0.9))
+def test_a_bar_twists_by_its_torque_over_its_rate(torque: float, bore: float) -> None:
+    bar = {"diameter": 0.025, "bore": 0.025 * bore, "active_length": 0.9, "shear_modulus": 8e10}
+
+    assert twist_from_torque(torque, **bar) * torsional_rate(**bar) == pytest.approx(torque)
+
+
 # Every kernel with each argument as a column or a row.
 BAR = {"diameter": 0.025 * COLUMN, "bore": 0.008 * ROW}
 LONG_BAR = {**BAR, "active_length": ROW, "shear_modulus": MODULUS * COLUMN}
 CALLS: dict[str, Call] = {
     "polar_second_moment": (polar_second_moment, BAR),
     "torsional_rate": (torsional_rate, LONG_BAR),
-    "diameter_for_rate": (
-        diameter_for_rate,
-        {
-            "rate": 3e3 * COLUMN,
-            "active_length": ROW,
-            "shear_modulus": MODULUS * COLUMN,
-            "bore": 0.008 * ROW,
-        },
-    ),
-    "torque_from_twist": (torque_from_twist, {"twist": ROW, **LONG_BAR}),
     "twist_from_torque": (twist_from_torque, {"torque": 900.0 * ROW, **LONG_BAR}),
     "shear_stress": (shear_stress, {"torque": 900.0 * ROW, **BAR}),
     "torque_at_stress": (torque_at_stress, {"shear_stress": 7e8 * ROW, **BAR}),
-    "stress_from_twist": (
-        stress_from_twist,
-        {
-            "twist": ROW,
-            "diameter": 0.025 * COLUMN,
-            "active_length": ROW,
-            "shear_modulus": MODULUS * COLUMN,
-        },
-    ),
     "strain_energy": (strain_energy, {"rate": 3e3 * COLUMN, "twist": ROW}),
     "bar_mass": (bar_mass, {**BAR, "length": ROW, "density": 7850.0 * COLUMN}),
 }

@@ -5,7 +5,6 @@ from __future__ import annotations
 import inspect
 import math
 from collections.abc import Callable
-from typing import Any
 
 import numpy as np
 import pytest
@@ -13,11 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barwright.mechanics.bar import transitions
-from barwright.mechanics.bar.torsion import bar_mass, series_rate, torsional_rate
+from barwright.mechanics.bar.torsion import bar_mass, torsional_rate
 from barwright.mechanics.bar.transitions import (
     equivalent_length,
-    stepped_equivalent_length,
-    stepped_mass,
     taper_equivalent_length,
     taper_mass,
 )
@@ -120,84 +117,6 @@ def test_masses_of_the_parts_of_a_cone_add(head: float, share: float) -> None:
 
 # -- Stepped bars ---------------------------------------------------------------------
 
-LENGTHS = [0.012, 0.030, 0.900, 0.045, 0.015]
-STARTS = [0.034, 0.034, 0.025, 0.025, 0.038]
-ENDS = [0.034, 0.025, 0.025, 0.038, 0.038]
-BORED = [0.010, 0.008, 0.008, 0.0, 0.012]
-
-
-def test_stepped_bar_is_its_pieces_added_up() -> None:
-    body = {"diameter": D, "bore": 0.008}
-    added = (
-        equivalent_length(0.012, head_diameter=0.034, **body)
-        + taper_equivalent_length(0.030, head_diameter=0.034, **body)
-        + 0.900
-        + taper_equivalent_length(0.045, head_diameter=0.038, **body)
-        + equivalent_length(0.015, head_diameter=0.038, **body)
-    )
-    whole = stepped_equivalent_length(
-        lengths=LENGTHS, start_diameters=STARTS, end_diameters=ENDS, bores=0.008, **body
-    )
-
-    assert whole == pytest.approx(float(added), rel=1e-12)
-
-
-def test_stepped_bar_of_cylinders_is_springs_in_series() -> None:
-    lengths, diameters, bores = [0.4, 0.7, 0.2], [0.022, 0.026, 0.040], [0.0, 0.006, 0.020]
-    length = stepped_equivalent_length(
-        lengths=lengths, start_diameters=diameters, end_diameters=diameters, bores=bores, diameter=D
-    )
-    rates = [
-        torsional_rate(diameter=out, bore=bore, active_length=piece, shear_modulus=MODULUS)
-        for piece, out, bore in zip(lengths, diameters, bores, strict=True)
-    ]
-
-    assert torsional_rate(diameter=D, active_length=length, shear_modulus=MODULUS) == pytest.approx(
-        float(series_rate(*rates)), rel=1e-13
-    )
-
-
-def test_pieces_and_body_are_solid_unless_told() -> None:
-    pieces: dict[str, Any] = {
-        "lengths": [1.0, 2.0],
-        "start_diameters": [D, D],
-        "end_diameters": [D, D],
-    }
-    bored = stepped_equivalent_length(bores=0.0, bore=0.0, diameter=2.0 * D, **pieces)
-
-    assert stepped_equivalent_length(diameter=2.0 * D, **pieces) == bored
-    assert bored == pytest.approx(48.0, rel=1e-14)
-    assert stepped_mass(density=1.0, **pieces) == pytest.approx(
-        3.0 * math.pi / 4.0 * D**2, rel=1e-14
-    )
-
-
-def test_mass_of_a_stepped_bar_is_that_of_its_pieces() -> None:
-    added = sum(
-        float(taper_mass(length, diameter=start, head_diameter=end, density=7850.0, bore=bore))
-        for length, start, end, bore in zip(LENGTHS, STARTS, ENDS, BORED, strict=True)
-    )
-    whole = stepped_mass(
-        lengths=LENGTHS, start_diameters=STARTS, end_diameters=ENDS, density=7850.0, bores=BORED
-    )
-
-    assert whole == pytest.approx(added, rel=1e-14)
-
-
-def test_columns_of_stepped_bars_are_those_bars_one_by_one() -> None:
-    longer = np.array(LENGTHS) + np.array([[0.0], [0.1]])  # two bars of five pieces
-    shape: dict[str, Any] = {"start_diameters": STARTS, "end_diameters": ENDS, "bores": BORED}
-    body = {"diameter": np.array([0.024, 0.025]), "bore": np.array([0.0, 0.008])}
-    lengths = np.asarray(stepped_equivalent_length(lengths=longer, **shape, **body))
-    masses = np.asarray(stepped_mass(lengths=longer, density=np.array([7850.0, 7800.0]), **shape))
-
-    assert lengths.shape == masses.shape == (2,)
-    assert lengths[1] == stepped_equivalent_length(
-        lengths=longer[1], diameter=0.025, bore=0.008, **shape
-    )
-    assert masses[1] == stepped_mass(lengths=longer[1], density=7800.0, **shape)
-
-
 # -- Columns --------------------------------------------------------------------------
 
 CONE = {
@@ -233,3 +152,12 @@ def test_at_most_one_argument_goes_without_its_name(name: str) -> None:
 
     assert kinds.count(inspect.Parameter.POSITIONAL_OR_KEYWORD) <= 1
     assert kinds.count(inspect.Parameter.KEYWORD_ONLY) >= 1
+
+
+def test_a_column_of_solid_cones_is_those_cones() -> None:
+    heads = np.array([0.021, 0.026, 0.033])
+    column = taper_equivalent_length(0.02, diameter=0.02, head_diameter=heads)
+
+    for found, head in zip(np.asarray(column), heads, strict=True):
+        alone = taper_equivalent_length(0.02, diameter=0.02, head_diameter=float(head))
+        assert found == pytest.approx(alone, rel=1e-13)

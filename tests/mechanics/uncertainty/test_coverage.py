@@ -15,16 +15,14 @@ from barwright.errors import QuantityError
 from barwright.mechanics.uncertainty import coverage
 from barwright.mechanics.uncertainty.coverage import (
     coverage_factor,
-    effective_degrees_of_freedom,
     expanded_uncertainty,
-    shortest_interval,
     symmetric_interval,
 )
 
 NAN, INF = math.nan, math.inf
 SHARES = st.floats(0.001, 0.999)
 LESS = "less than 1 by a part in a thousand million; write 0.95 for 95 %"
-INTERVALS = [symmetric_interval, shortest_interval]
+INTERVALS = [symmetric_interval]
 
 
 # -- Factors -------------------------------------------------------------------
@@ -126,58 +124,6 @@ def test_less_than_one_degree_of_freedom_is_refused(freedom: float, got: str) ->
 # -- Effective degrees of freedom ------------------------------------------------
 
 
-@given(freedom=st.floats(0.5, 1e6), size=st.floats(1e-6, 1e6))
-def test_a_single_input_keeps_its_degrees_of_freedom(freedom: float, size: float) -> None:
-    assert effective_degrees_of_freedom([size], degrees_of_freedom=[freedom]) == pytest.approx(
-        freedom
-    )
-
-
-@given(
-    inputs=st.lists(st.tuples(st.floats(0.1, 9.0), st.floats(1.0, 50.0)), min_size=1, max_size=6)
-)
-def test_they_lie_between_the_least_and_the_sum(inputs: list[tuple[float, float]]) -> None:
-    contributions, freedom = zip(*inputs, strict=True)
-    found = effective_degrees_of_freedom(contributions, degrees_of_freedom=freedom)
-
-    assert min(freedom) * (1.0 - 1e-12) <= found <= sum(freedom) * (1.0 + 1e-12)
-
-
-def test_an_input_that_is_sure_only_adds() -> None:
-    # (1 + 1)² / (1 / 5)
-    assert effective_degrees_of_freedom([1.0, -1.0], degrees_of_freedom=[5.0, INF]) == 20.0
-
-
-def test_where_all_is_sure_they_are_endless() -> None:
-    assert effective_degrees_of_freedom([1.0, 2.0], degrees_of_freedom=INF) == INF
-    assert effective_degrees_of_freedom([0.0, 2.0], degrees_of_freedom=[3.0, INF]) == INF
-
-
-def test_whole_numbers_are_numbers_too() -> None:
-    # In whole numbers of 64 bits the fourth powers would run over.
-    assert effective_degrees_of_freedom([70_000, 70_000], degrees_of_freedom=[4, 4]) == 8.0
-    assert symmetric_interval([3, 1, 2], coverage=0.5)[1].dtype == np.float64  # type: ignore[union-attr]
-
-
-def test_degrees_of_freedom_serve_every_output() -> None:
-    contributions = np.array([[1.0, 2.0, 0.0], [1.0, 0.0, 3.0]])
-    found = effective_degrees_of_freedom(contributions, degrees_of_freedom=[5.0, 7.0])
-
-    assert np.asarray(found).tolist() == pytest.approx([4.0 / (1.0 / 5.0 + 1.0 / 7.0), 5.0, 7.0])
-    assert np.isnan(effective_degrees_of_freedom([NAN], degrees_of_freedom=[5.0]))
-
-
-@pytest.mark.parametrize(("freedom", "got"), [([4.0, 0.0], "0"), ([-2.0, 3.0], "-2"), (NAN, "nan")])
-def test_no_degrees_of_freedom_are_refused(freedom: object, got: str) -> None:
-    with pytest.raises(QuantityError) as caught:
-        effective_degrees_of_freedom([1.0, 1.0], degrees_of_freedom=freedom)  # type: ignore[arg-type]
-
-    assert str(caught.value) == (
-        f"Q302: degrees_of_freedom: got '{got}', expected more than 0 degrees of freedom; "
-        "give the count of readings less one, or infinity"
-    )
-
-
 # -- Intervals of draws ----------------------------------------------------------
 
 
@@ -198,21 +144,6 @@ def test_the_symmetric_interval_counts_from_both_ends(
     draws = np.random.default_rng(7).permutation(np.arange(1.0, count + 1.0))
 
     assert symmetric_interval(draws, coverage=share) == ends
-
-
-@given(draws=st.lists(st.floats(-1e6, 1e6), min_size=20, max_size=60), share=st.floats(0.1, 0.9))
-def test_the_shortest_interval_is_the_shortest_of_all(draws: list[float], share: float) -> None:
-    low, high = shortest_interval(draws, coverage=share)
-    ordered = sorted(draws)
-    across = math.floor(share * len(draws) + 0.5)
-    lengths = [b - a for a, b in zip(ordered, ordered[across:], strict=False)]
-
-    assert high - low == min(lengths)
-    assert sum(low <= x <= high for x in draws) > across
-
-
-def test_of_two_shortest_the_lower_one_is_taken() -> None:
-    assert shortest_interval([4.0, 1.0, 2.0, 5.0], coverage=0.25) == (1.0, 2.0)
 
 
 @pytest.mark.parametrize("interval", INTERVALS)

@@ -10,7 +10,7 @@ import pytest
 from numpy.typing import NDArray
 
 from barwright.errors import QuantityError
-from barwright.mechanics.uncertainty.sampling import Distribution, draw_inputs, monte_carlo
+from barwright.mechanics.uncertainty.sampling import Distribution, draw_inputs
 
 Array = NDArray[np.float64]
 KINDS = list(Distribution)
@@ -130,99 +130,3 @@ def test_distributions_are_one_for_all_or_one_for_each() -> None:
 
 
 # -- Through a function --------------------------------------------------------
-
-
-def product(x: Array) -> Array:
-    return np.asarray(x[0] * x[1])
-
-
-def both(x: Array) -> Array:
-    return np.stack([x[0] * x[1], x[0] + x[1]])
-
-
-def test_all_draws_go_through_the_function() -> None:
-    result = monte_carlo(product, **(USUAL | {"draws": 50}))
-    drawn = draws(draws=50)
-
-    assert result.outputs.tolist() == (drawn[0] * drawn[1]).tolist()
-    assert result.mean == pytest.approx(np.mean(result.outputs), rel=1e-14)
-    # The standard deviation of a sample, with one draw less in its mean of squares.
-    off = result.outputs - np.mean(result.outputs)
-    assert result.uncertainty == pytest.approx(math.sqrt(sum(off**2) / 49.0), rel=1e-12)
-
-
-@pytest.mark.parametrize("function", [product, both])
-def test_a_function_that_does_not_broadcast_is_called_for_each_draw(function: Any) -> None:
-    calls: list[tuple[int, ...]] = []
-
-    def alone(x: Array) -> Array:
-        calls.append(x.shape)
-        return np.asarray(function(x))
-
-    slow = monte_carlo(alone, **(USUAL | {"draws": 20}), broadcasts=False)
-    quick = monte_carlo(function, **(USUAL | {"draws": 20}))
-
-    assert calls == [(2,)] * 20
-    assert slow.outputs.tolist() == quick.outputs.tolist()
-    assert np.asarray(slow.mean).tolist() == np.asarray(quick.mean).tolist()
-
-
-@pytest.mark.parametrize("broadcasts", [True, False])
-def test_a_grid_of_inputs_goes_through_draw_by_draw(*, broadcasts: bool) -> None:
-    shapes: list[tuple[int, ...]] = []
-
-    def counted(x: Array) -> Any:
-        shapes.append(x.shape)
-        return (x[0] > 0.0).astype(int)
-
-    grid = np.ones((2, 3))
-    result = monte_carlo(
-        counted, values=grid, uncertainties=grid, draws=5, seed=1, broadcasts=broadcasts
-    )
-
-    assert shapes == [(2, 3, 5)] if broadcasts else [(2, 3)] * 5
-    assert result.outputs.shape == (3, 5)
-    assert result.outputs.dtype == np.float64
-
-
-def test_a_function_is_taken_to_broadcast_if_nothing_is_said() -> None:
-    calls: list[tuple[int, ...]] = []
-
-    def watched(x: Array) -> Array:
-        calls.append(x.shape)
-        return product(x)
-
-    monte_carlo(watched, **(USUAL | {"draws": 20}))
-
-    assert calls == [(2, 20)]
-
-
-def test_distributions_go_through_to_the_draws() -> None:
-    kinds = [Distribution.TRIANGULAR, Distribution.NORMAL]
-    result = monte_carlo(product, **(USUAL | {"draws": 30}), distributions=kinds)
-    drawn = draws(draws=30, distributions=kinds)
-
-    assert result.outputs.tolist() == (drawn[0] * drawn[1]).tolist()
-
-
-def test_several_outputs_have_an_axis_of_their_own() -> None:
-    result = monte_carlo(both, **USUAL)
-
-    assert result.outputs.shape == (2, 200_000)
-    assert result.mean == pytest.approx([-30.0, 7.0], rel=1e-2)
-    assert result.uncertainty == pytest.approx(
-        [math.sqrt(9.0 + 25.0 + 0.25), math.hypot(1.0, 0.5)], rel=0.01
-    )
-
-
-def test_a_mean_knows_of_the_bend_that_a_first_order_does_not() -> None:
-    result = monte_carlo(lambda x: x[0] ** 2, **(USUAL | {"values": [0.0, 0.0]}))
-
-    assert result.mean == pytest.approx(1.0, rel=0.01)
-
-
-def test_what_is_not_a_number_is_not_hidden() -> None:
-    result = monte_carlo(lambda x: np.where(x[0] > 10.0, math.nan, x[0]), **(USUAL | {"draws": 9}))
-
-    assert np.isnan(result.mean)
-    assert np.isnan(result.uncertainty)

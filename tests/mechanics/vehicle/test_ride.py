@@ -16,13 +16,11 @@ from barwright.errors import QuantityError
 from barwright.mechanics.corner import damping
 from barwright.mechanics.corner.damping import damping_ratio, required_damper_rate, wheel_damping
 from barwright.mechanics.vehicle import quarter_vehicle, ride
-from barwright.mechanics.vehicle.quarter_vehicle import Mode, RideModes, quarter_vehicle_modes
+from barwright.mechanics.vehicle.quarter_vehicle import RideModes, quarter_vehicle_modes
 from barwright.mechanics.vehicle.ride import (
     anti_roll_bar,
-    deflection_frequency,
     natural_frequency,
     ride_rate,
-    static_deflection,
 )
 
 RATES = st.floats(1e3, 1e6)
@@ -67,15 +65,6 @@ def test_ride_rate_is_below_either_and_the_same_the_other_way_round(
     assert found < min(wheel, tyre)
     assert found == pytest.approx(ride_rate(wheel_rate=tyre, tyre_rate=wheel), rel=1e-14)
     assert ride_rate(wheel_rate=wheel, tyre_rate=wheel) == pytest.approx(wheel / 2.0, rel=1e-14)
-
-
-@given(frequency=st.floats(0.3, 30.0))
-def test_deflection_and_frequency_are_inverse(frequency: float) -> None:
-    deflection = static_deflection(frequency)
-
-    assert deflection_frequency(deflection) == pytest.approx(frequency, rel=1e-14)
-    assert static_deflection(2.0 * frequency) == pytest.approx(deflection / 4.0, rel=1e-14)
-    assert natural_frequency(rate=9.80665 / deflection, mass=1.0) == pytest.approx(frequency)
 
 
 # -- Dampers ------------------------------------------------------------------------------
@@ -180,10 +169,7 @@ def test_light_damping_is_that_of_the_body_alone_on_a_stiff_tyre() -> None:
 def test_wheel_that_no_longer_oscillates_is_kept_apart_from_a_body_that_does() -> None:
     # The wheel is damped beyond critical: two decays of its own, one of them slow.
     modes = _modes(damping=7000.0)
-    frequencies = [float(mode.damped_frequency) for mode in (modes.body_mode, modes.hop)]
 
-    assert min(frequencies) == 0.0
-    assert max(frequencies) > 0.0
     ratios = sorted(float(mode.damping_ratio) for mode in (modes.body_mode, modes.hop))
     assert ratios[0] < 1.0 < ratios[1]
 
@@ -203,7 +189,6 @@ def test_four_decays_without_oscillation_are_the_slow_two_and_the_fast_two() -> 
         size = math.sqrt(one * other)
         assert mode.frequency == pytest.approx(size / math.tau, rel=1e-9)
         assert mode.damping_ratio == pytest.approx(-(one + other) / (2.0 * size), rel=1e-9)
-        assert mode.damped_frequency == 0.0
 
 
 def test_modes_broadcast() -> None:
@@ -218,12 +203,6 @@ def test_modes_broadcast() -> None:
         assert np.asarray(column.hop.damping_ratio)[index] == pytest.approx(
             float(alone.hop.damping_ratio), rel=1e-9, abs=1e-12
         )
-
-
-def test_oscillation_that_is_seen_is_slower_and_then_none() -> None:
-    mode = Mode(frequency=10.0, damping_ratio=np.array([0.0, 0.6, 1.0, 1.7]))
-
-    assert np.asarray(mode.damped_frequency) == pytest.approx([10.0, 8.0, 0.0, 0.0])
 
 
 # -- Anti-roll bar ------------------------------------------------------------------------
@@ -269,8 +248,6 @@ BAR = {"torsional_rate": 900.0, "arm_length": 0.3, "motion_ratio": 0.8}
 ASKED: list[tuple[Callable[..., Any], dict[str, float], set[str]]] = [
     (natural_frequency, {"rate": 2e4, "mass": 350.0}, {"rate"}),
     (ride_rate, {"wheel_rate": 2e4, "tyre_rate": 2e5}, set()),
-    (static_deflection, {"frequency": 1.0}, set()),
-    (deflection_frequency, {"deflection": 0.2}, set()),
     (damping_ratio, {"damping": 1e3, "rate": 2e4, "mass": 350.0}, {"damping"}),
     (wheel_damping, {"damper_rate": 1e3}, {"damper_rate"}),
     (required_damper_rate, NEEDED, {"damping_ratio"}),

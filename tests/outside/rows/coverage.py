@@ -17,14 +17,12 @@ from numpy.typing import NDArray
 
 from barwright.mechanics.uncertainty.coverage import (
     coverage_factor,
-    effective_degrees_of_freedom,
     expanded_uncertainty,
-    shortest_interval,
     symmetric_interval,
 )
 from validation import Kind, Row
 
-from .propagation import GAUGE, GUM, gauge_by_gtc, gauge_contributions
+from .propagation import GUM, gauge_by_gtc
 
 Array: TypeAlias = NDArray[np.float64]
 
@@ -37,16 +35,6 @@ def even(distribution: Any) -> Array:
     """Draws that lie as evenly as a distribution has them, out of order."""
     ranks = (np.arange(MANY) + 0.5) / MANY
     return np.asarray(np.random.default_rng(1).permutation(distribution.ppf(ranks)))
-
-
-def shortest_by_scipy(distribution: Any, share: float) -> tuple[float, float]:
-    """Shortest interval of a distribution, by the least distance of its quantiles."""
-    found = scipy.optimize.minimize_scalar(
-        lambda low: distribution.ppf(low + share) - distribution.ppf(low),
-        bounds=(0.0, 1.0 - share),
-        options={"xatol": 1e-12},
-    )
-    return float(distribution.ppf(found.x)), float(distribution.ppf(found.x + share))
 
 
 def student(share: float, freedom: float) -> float:
@@ -65,13 +53,6 @@ def expanded_gauge() -> float:
     length, _ = gauge_by_gtc()
     factor = coverage_factor(0.99, degrees_of_freedom=GTC.dof(length))
     return float(expanded_uncertainty(GTC.uncertainty(length), coverage_factor=factor))
-
-
-def gauge_freedom() -> float:
-    """Degrees of freedom of the end gauge by the kernel."""
-    return float(
-        effective_degrees_of_freedom(gauge_contributions(), degrees_of_freedom=GAUGE.freedom)
-    )
 
 
 ROWS = [
@@ -96,16 +77,6 @@ ROWS = [
         within=0.5 / 93.0,
         why="printed to 1 nm",
         kind=Kind.RECALLED,
-    ),
-    Row(
-        of="coverage.effective_degrees_of_freedom",
-        source="GTC, uncertain numbers",
-        given=f"{GUM}: the length",
-        unit="",
-        expected=lambda: GTC.dof(gauge_by_gtc()[0]),
-        got=gauge_freedom,
-        within=1e-6,
-        kind=Kind.ENGINE,
     ),
     Row(
         of="coverage.coverage_factor",
@@ -156,17 +127,6 @@ ROWS = [
         unit="",
         expected=lambda: float(SKEW.ppf(0.025)),
         got=lambda: float(symmetric_interval(even(SKEW), coverage=0.95)[0]),
-        within=2e-4,
-        why="step between two draws",
-        kind=Kind.FORMULATED,
-    ),
-    Row(
-        of="coverage.shortest_interval",
-        source="scipy, smallest distance between two quantiles of a gamma distribution of shape 2",
-        given=f"{MANY} draws, coverage 95 %: upper end",
-        unit="",
-        expected=lambda: shortest_by_scipy(SKEW, 0.95)[1],
-        got=lambda: float(shortest_interval(even(SKEW), coverage=0.95)[1]),
         within=2e-4,
         why="step between two draws",
         kind=Kind.FORMULATED,

@@ -116,13 +116,6 @@ ROWS = [
         got=lambda: float(BOLT.contact_distance(LEVER)),
     ),
     _frame(
-        of="levers_without_pin.KeyLeverBolt.contact_force",
-        given=_HELD,
-        unit="N",
-        expected=lambda: _forces().contact,
-        got=lambda: float(BOLT.contact_force(TORQUE, lever_angle=LEVER)),
-    ),
-    _frame(
         of="levers_without_pin.KeyLeverBolt.effort",
         given=_HELD,
         unit="N",

@@ -8,8 +8,8 @@ from __future__ import annotations
 import functools
 import math
 
-from barwright.mechanics.vehicle.quarter_vehicle import Mode, RideModes, quarter_vehicle_modes
-from outside.oscillations import Decay, roots
+from barwright.mechanics.vehicle.quarter_vehicle import RideModes, quarter_vehicle_modes
+from outside.oscillations import roots
 from validation import Kind, Row
 
 
@@ -74,20 +74,5 @@ ROWS: list[Row] = [
         unit="",
         expected=lambda: -_root(3).real / abs(_root(3)),
         got=lambda: float(_modes().hop.damping_ratio),
-    ),
-    _engine(
-        of="quarter_vehicle.Mode.damped_frequency",
-        source="SciPy: turning points of a decay, integrated in time",
-        kind=Kind.FORMULATED,
-        given="20 kN/m, 350 kg, 1.5 N·s/mm",
-        unit="Hz",
-        expected=lambda: Decay(rate=2e4, mass=350.0, damping=1500.0).frequency(),
-        got=lambda: float(
-            Mode(
-                frequency=Decay(rate=2e4, mass=350.0).frequency(),
-                damping_ratio=Decay(rate=2e4, mass=350.0, damping=1500.0).ratio(),
-            ).damped_frequency
-        ),
-        within=1e-8,
     ),
 ]

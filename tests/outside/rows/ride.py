@@ -13,10 +13,8 @@ import scipy.linalg
 
 from barwright.mechanics.vehicle.ride import (
     anti_roll_bar,
-    deflection_frequency,
     natural_frequency,
     ride_rate,
-    static_deflection,
 )
 from barwright.mechanics.vehicle.roll import AntiRollBar
 from outside.oscillations import AntiRollFrame, Decay
@@ -27,11 +25,6 @@ _swing = functools.partial(
     _engine,
     source="SciPy: Newton's second law of a mass on a spring, integrated in time",
     kind=Kind.FORMULATED,
-)
-_gillespie = functools.partial(
-    Row,
-    source="T. D. Gillespie, Fundamentals of Vehicle Dynamics, ch. 5",
-    kind=Kind.RECALLED,
 )
 
 
@@ -81,31 +74,6 @@ ROWS: list[Row] = [
         unit="N/m",
         expected=_chain,
         got=lambda: float(ride_rate(wheel_rate=2e4, tyre_rate=2e5)),
-    ),
-    _gillespie(
-        of="ride.static_deflection",
-        given="1 Hz",
-        unit="mm",
-        expected=248.4,
-        got=lambda: float(static_deflection(1.0)) * 1000.0,
-        within=2.1e-4,
-        why="printed to 0.1 mm",
-    ),
-    _gillespie(
-        of="ride.deflection_frequency",
-        given="110.4 mm",
-        unit="Hz",
-        expected=1.5,
-        got=lambda: float(deflection_frequency(0.1104)),
-        within=2.3e-4,
-        why="deflection printed to 0.1 mm",
-    ),
-    _swing(
-        of="ride.deflection_frequency",
-        given="150 mm: 350 kg on 22.882 kN/m",
-        unit="Hz",
-        expected=lambda: Decay(rate=350.0 * 9.80665 / 0.15, mass=350.0).frequency(),
-        got=lambda: float(deflection_frequency(0.15)),
     ),
     _frame(
         given=f"{_U}: at one wheel, the other held",

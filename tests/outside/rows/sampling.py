@@ -9,36 +9,13 @@ from __future__ import annotations
 import numpy as np
 import scipy.stats
 
-from barwright.mechanics.uncertainty.coverage import symmetric_interval
 from barwright.mechanics.uncertainty.sampling import (
     Distribution,
-    MonteCarlo,
     draw_inputs,
-    monte_carlo,
 )
 from validation import Kind, Row
 
-SUPPLEMENT = "JCGM 101:2008, 9.2.3"
-FOUR = "sum of four inputs, each from a rectangle of standard deviation 1"
 DRAWS = 1_000_000
-
-
-def four_rectangles() -> MonteCarlo:
-    """Sum of four inputs, each from a rectangle of standard deviation 1."""
-    return monte_carlo(
-        lambda x: x.sum(axis=0), values=[0.0] * 4, uncertainties=[1.0] * 4, draws=DRAWS, seed=101
-    )
-
-
-def end_by_scipy(share: float) -> float:
-    """Upper end of the interval of that sum: Irwin and Hall's distribution."""
-    return float((scipy.stats.irwinhall.ppf((1.0 + share) / 2.0, 4) - 2.0) * 2.0 * np.sqrt(3.0))
-
-
-def half_width() -> float:
-    """Of the same by the kernel."""
-    low, high = symmetric_interval(four_rectangles().outputs, coverage=0.95)
-    return float(high - low) / 2.0
 
 
 def high_tenth(kind: Distribution) -> float:
@@ -67,38 +44,5 @@ ROWS = [
             kind=Kind.FORMULATED,
         )
         for kind, held in TENTHS.items()
-    ),
-    Row(
-        of="sampling.monte_carlo",
-        source=SUPPLEMENT,
-        given=f"{FOUR}: ± at 95 %",
-        unit="",
-        expected=3.88,
-        got=half_width,
-        within=(0.005 + 0.012) / 3.88,
-        why="printed to 0.01; scatter of the draws",
-        kind=Kind.RECALLED,
-    ),
-    Row(
-        of="sampling.monte_carlo",
-        source="scipy, quantile of Irwin and Hall's distribution",
-        given=f"{FOUR}: ± at 95 %",
-        unit="",
-        expected=lambda: end_by_scipy(0.95),
-        got=half_width,
-        within=4e-3,
-        why="scatter of the draws",
-        kind=Kind.FORMULATED,
-    ),
-    Row(
-        of="sampling.monte_carlo",
-        source="scipy, standard deviation of Irwin and Hall's distribution",
-        given=f"{FOUR}: standard uncertainty",
-        unit="",
-        expected=lambda: float(scipy.stats.irwinhall.std(4) * 2.0 * np.sqrt(3.0)),
-        got=lambda: float(four_rectangles().uncertainty),
-        within=2e-3,
-        why="scatter of the draws",
-        kind=Kind.FORMULATED,
     ),
 ]

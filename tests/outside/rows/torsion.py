@@ -13,14 +13,11 @@ import scipy.optimize
 
 from barwright.mechanics.bar.torsion import (
     bar_mass,
-    diameter_for_rate,
     polar_second_moment,
     series_rate,
     shear_stress,
     strain_energy,
-    stress_from_twist,
     torque_at_stress,
-    torque_from_twist,
     torsional_rate,
     twist_from_torque,
 )
@@ -30,7 +27,6 @@ from validation import Kind, Row
 
 _SINGER = "Singer & Pytel, *Strength of Materials*, 4th ed., torsion problem 305"
 _PHILPOT = "Philpot, *MecMovies*, example"
-_GERE = "Gere, *Mechanics of Materials*, 7th ed., 3.3-8"
 _BEER = "Beer & Johnston, *Mechanics of Materials*, torsion, example"
 _MESHED = "scikit-fem: Prandtl's stress function of a ring"
 _CHAIN = "opentorsion: chain of shafts"
@@ -62,15 +58,6 @@ def energy_of_field(diameter: float, *, length: float, modulus: float, twist: fl
 
     over_section = scipy.integrate.quad(density, 0.0, diameter / 2.0, epsrel=1e-13)[0]
     return float(over_section * length)
-
-
-def diameter_that_carries(*, rate: float, length: float, modulus: float, bore: float) -> float:
-    """Outside diameter at which the stresses of a unit twist sum up to a rate [m]."""
-
-    def missing(diameter: float) -> float:
-        return modulus * moment_of_field(diameter, bore, strain=1.0 / length) - rate
-
-    return float(scipy.optimize.brentq(missing, bore, 0.2, xtol=1e-15, rtol=1e-13))
 
 
 def folded_rate() -> float:
@@ -146,84 +133,6 @@ ROWS = [
         got=lambda: float(torsional_rate(active_length=0.6, shear_modulus=78e9, **_TUBE)),
         within=1e-12,
         kind=Kind.ENGINE,
-    ),
-    Row(
-        of="torsion.diameter_for_rate",
-        source=_SINGER,
-        kind=Kind.REPRODUCED,
-        given="12 kN·m at 3°, 6 m, 83 GPa",
-        unit="mm",
-        expected=113.98,
-        got=lambda: (
-            float(
-                diameter_for_rate(12e3 / math.radians(3.0), active_length=6.0, shear_modulus=83e9)
-            )
-            * 1e3
-        ),
-        within=5e-5,
-        why="printed to 0.01 mm",
-    ),
-    Row(
-        of="torsion.diameter_for_rate",
-        source="scipy: stresses of a unit twist integrated over the section, by a root search",
-        given="3000 N·m/rad, 1.2 m, 78 GPa, 12 mm bore",
-        unit="mm",
-        expected=lambda: (
-            diameter_that_carries(rate=3000.0, length=1.2, modulus=78e9, bore=0.012) * 1e3
-        ),
-        got=lambda: (
-            float(diameter_for_rate(3000.0, active_length=1.2, shear_modulus=78e9, bore=0.012))
-            * 1e3
-        ),
-        within=1e-10,
-        kind=Kind.FORMULATED,
-    ),
-    Row(
-        of="torsion.torque_from_twist",
-        source=_GERE,
-        given="104 mm, 3.5 m, 80 GPa, 2°",
-        unit="N·m",
-        expected=9164.0,
-        got=lambda: float(
-            torque_from_twist(
-                math.radians(2.0), diameter=0.104, active_length=3.5, shear_modulus=80e9
-            )
-        ),
-        within=6e-5,
-        why="printed to 1 N·m",
-        kind=Kind.RECALLED,
-    ),
-    Row(
-        of="torsion.torque_from_twist",
-        source=f"{_BEER} 3.02",
-        given="60 mm outside, 40 mm bore, 1.5 m, 77 GPa, 2°",
-        unit="kN·m",
-        expected=1.83,
-        got=lambda: (
-            float(
-                torque_from_twist(
-                    math.radians(2.0),
-                    diameter=0.060,
-                    bore=0.040,
-                    active_length=1.5,
-                    shear_modulus=77e9,
-                )
-            )
-            / 1e3
-        ),
-        within=3e-3,
-        why="printed to three digits",
-        kind=Kind.RECALLED,
-    ),
-    Row(
-        of="torsion.torque_from_twist",
-        source="scipy: stresses of the twist integrated over the section",
-        given="25 mm, 8 mm bore, 1.1 m, 78 GPa, 0.4 rad",
-        unit="N·m",
-        expected=lambda: 78e9 * moment_of_field(0.025, 0.008, strain=0.4 / 1.1),
-        got=lambda: float(torque_from_twist(0.4, bore=0.008, **_BAR)),
-        within=1e-12,
-        kind=Kind.FORMULATED,
     ),
     Row(
         of="torsion.twist_from_torque",
@@ -326,38 +235,6 @@ ROWS = [
         unit="N·m",
         expected=lambda: 700e6 / ring(**_TUBE).stress,
         got=lambda: float(torque_at_stress(700e6, **_TUBE)),
-        within=1e-6,
-        kind=Kind.FORMULATED,
-    ),
-    Row(
-        of="torsion.stress_from_twist",
-        source=_SINGER,
-        kind=Kind.REPRODUCED,
-        given="113.98 mm, 6 m, 83 GPa, 3°",
-        unit="MPa",
-        expected=41.27,
-        got=lambda: (
-            float(
-                stress_from_twist(
-                    math.radians(3.0), diameter=0.11398, active_length=6.0, shear_modulus=83e9
-                )
-            )
-            / 1e6
-        ),
-        within=3e-4,
-        why="printed to 0.01 MPa, of a diameter to 0.01 mm",
-    ),
-    Row(
-        of="torsion.stress_from_twist",
-        source=f"{_MESHED}; stress for the torque of a twist",
-        given="48 mm outside, 41 mm bore, 1.1 m, 78 GPa, 0.2 rad",
-        unit="MPa",
-        expected=lambda: (
-            ring(**_TUBE).stress * ring(**_TUBE).torsion_constant * 78e9 * 0.2 / 1.1 / 1e6
-        ),
-        got=lambda: float(
-            stress_from_twist(0.2, diameter=0.048, active_length=1.1, shear_modulus=78e9) / 1e6
-        ),
         within=1e-6,
         kind=Kind.FORMULATED,
     ),

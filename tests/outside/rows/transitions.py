@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from barwright.mechanics.bar.transitions import (
     equivalent_length,
-    stepped_equivalent_length,
-    stepped_mass,
     taper_equivalent_length,
     taper_mass,
 )
@@ -17,21 +13,6 @@ from validation import Kind, Row
 _CHAIN = "opentorsion: chain of shafts, compared with a metre of body"
 _STEPS = "opentorsion: cones as chains of 150 and 300 shafts, extrapolated to endlessly many"
 _PAPPUS = "shapely: centroid and area of the half section, by Pappus's theorem"
-
-# Head, cone, body, cone, head of a bar, end to end [m].
-_PIECES = [
-    Piece(0.012, 0.034, 0.034, 0.008),
-    Piece(0.030, 0.034, 0.025, 0.008),
-    Piece(0.900, 0.025, 0.025, 0.008),
-    Piece(0.045, 0.025, 0.038, 0.008),
-    Piece(0.015, 0.038, 0.038, 0.008),
-]
-_WHOLE: dict[str, Any] = {
-    "lengths": [piece.length for piece in _PIECES],
-    "start_diameters": [piece.start for piece in _PIECES],
-    "end_diameters": [piece.end for piece in _PIECES],
-}
-_GIVEN = "heads 34 and 38 mm, 12 and 15 mm; cones 30 and 45 mm; body 25 mm, 900 mm; 8 mm bore"
 
 
 def length_of_body(*pieces: Piece, diameter: float, bore: float = 0.0) -> float:
@@ -103,26 +84,6 @@ ROWS = [
             )
             * 1e3
         ),
-        within=1e-12,
-        kind=Kind.FORMULATED,
-    ),
-    Row(
-        of="transitions.stepped_equivalent_length",
-        source=_STEPS,
-        given=f"{_GIVEN}; as a length of solid 24 mm body",
-        unit="mm",
-        expected=lambda: length_of_body(*_PIECES, diameter=0.024) * 1e3,
-        got=lambda: float(stepped_equivalent_length(diameter=0.024, bores=0.008, **_WHOLE)) * 1e3,
-        within=1e-9,
-        kind=Kind.ENGINE,
-    ),
-    Row(
-        of="transitions.stepped_mass",
-        source=_PAPPUS,
-        given=f"{_GIVEN}; 7850 kg/m³",
-        unit="kg",
-        expected=lambda: 7850.0 * revolved(_outline(*_PIECES), bore=0.008),
-        got=lambda: float(stepped_mass(density=7850.0, bores=0.008, **_WHOLE)),
         within=1e-12,
         kind=Kind.FORMULATED,
     ),

@@ -34,23 +34,26 @@ from barwright.analysis.calibration.spring_fit import (
 )
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.missing import MissingFigures
+from barwright.analysis.corner.suspension import metres
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_FACTOR
 from barwright.errors import QuantityError, SchemaError
-from barwright.mechanics.uncertainty.calibration import remaining_rate
+from barwright.mechanics.uncertainty.calibration import remaining_rate, shear_modulus_from_rate
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.setup import Reading, Setup
 from barwright.units import (
     ANGLE,
     LENGTH,
     MASS,
+    SHEAR_MODULUS,
     TORQUE,
     TORSIONAL_RATE,
     TURNS,
     Kind,
     Quantity,
+    is_unknown,
     quantity,
 )
 
@@ -209,7 +212,19 @@ def _with_rate(
         system_rate_uncertainty=quantity(half, TORSIONAL_RATE),
         bar_rate=_known(bar, TORSIONAL_RATE),
         bar_rate_uncertainty=_known(bar_half, TORSIONAL_RATE),
+        shear_modulus=_known(_shear_modulus(read.corner, bar), SHEAR_MODULUS),
     )
+
+
+def _shear_modulus(corner: Corner, rate: float) -> float:
+    """Return the shear modulus [Pa] by which a bar of its sizes has a rate; NaN without one."""
+    bar, length = corner.setup.bar, corner.seated_length
+    if math.isnan(rate) or length is None or is_unknown(bar.diameter) or is_unknown(bar.bore):
+        return math.nan
+    found = shear_modulus_from_rate(
+        rate, diameter=metres(bar.diameter), bore=metres(bar.bore), active_length=length
+    )
+    return float(found)
 
 
 def _bar_rate(read: ReadCorner, rate: float) -> float:

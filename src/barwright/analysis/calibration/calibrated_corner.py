@@ -62,6 +62,10 @@ class CalibratedCorner(Answer):
         Torsional rate that the figures of bar and tube give.
     bar_rate, bar_rate_uncertainty : Quantity, optional
         The same of the bar alone, with the tube as its figures have it.
+    shear_modulus : Quantity, optional
+        By which a bar of the listed sizes has that rate: far from that of steel, the bar is
+        another one or a size is wrong.  None where the bar's rate is not told, or a size is
+        unknown.
     free_angle : Quantity, optional
         Arm angle without torque, with the nut where the setup has it.
     free_angle_standard_error, free_angle_uncertainty : Quantity, optional
@@ -81,6 +85,7 @@ class CalibratedCorner(Answer):
     expected_system_rate: Quantity | None = None
     bar_rate: Quantity | None = None
     bar_rate_uncertainty: Quantity | None = None
+    shear_modulus: Quantity | None = None
     free_angle: Quantity | None = None
     free_angle_standard_error: Quantity | None = None
     free_angle_uncertainty: Quantity | None = None

@@ -49,6 +49,12 @@ class Fillet:
         twist = kernels.fillet_plane_length if self.uncovered else kernels.fillet_equivalent_length
         return float(twist(**self._sizes, bore=self.bore))
 
+    def mass(self, density: float) -> float:
+        """Mass [kg] in a steel of a density [kg/m³]."""
+        if self._is_none:
+            return 0.0
+        return float(kernels.fillet_mass(**self._sizes, density=density, bore=self.bore))
+
     @property
     def concentration(self) -> float | None:
         """Greatest shear stress over that of the body; none where no model covers it."""

@@ -16,6 +16,7 @@ from barwright.mechanics.linkage.arm_and_strut import Linkage, Strut, SwingArm
 from barwright.mechanics.linkage.double_wishbone import DoubleWishbone
 from barwright.mechanics.linkage.inclined import InclinedLinkage
 from barwright.mechanics.linkage.wheel_carrier import Point, turned
+from barwright.mechanics.spline.clocking import bump_sense
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, LoadPoint, Vector
@@ -68,6 +69,13 @@ def plane_of(axle: Axle, side: Side) -> BarPlane:
         bar_axis=_on_side(axle.bar_axis, side),
         arm_direction=_on_side(axle.arm_direction, side),
         arm_axis=None if axle.arm_axis is None else _on_side(axle.arm_axis, side),
+    )
+
+
+def bump_sense_of(axle: Axle, side: Side) -> int:
+    """Sense of a bump rotation about the bar axis of one corner: +1 right-handed, else -1."""
+    return bump_sense(
+        bar_axis=_on_side(axle.bar_axis, side), arm_direction=_on_side(axle.arm_direction, side)
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 import attrs
 
 from barwright.analysis.corner.active_length import active_length
+from barwright.analysis.corner.bar_mass import mass_of
 from barwright.analysis.corner.missing import missing_findings, path_of
 from barwright.analysis.corner.suspension import metres
 from barwright.analysis.finding import Finding
@@ -21,7 +22,9 @@ from barwright.parts.bar import Bar
 from barwright.parts.tube import Tube
 from barwright.units import (
     ANGLE,
+    DENSITY,
     LENGTH,
+    MASS,
     STRESS,
     TORQUE,
     TORSIONAL_RATE,
@@ -74,6 +77,17 @@ class HeldBar:
     def active_length(self) -> Quantity:
         """Active length of the bar."""
         return _as_far_as_known(self._of_length, lambda: quantity(active_length(self.bar), LENGTH))
+
+    @property
+    def mass(self) -> Quantity | None:
+        """Mass of the bar; none where the density of its steel is not given."""
+        density = self.bar.material.density
+        if density is None:
+            return None
+        return _as_far_as_known(
+            (*self._of_mass, density),
+            lambda: quantity(mass_of(self.bar, density=si(density, DENSITY)), MASS),
+        )
 
     @property
     def clocking_step(self) -> Quantity:
@@ -129,6 +143,12 @@ class HeldBar:
         ends = (self.bar.arm_end, self.bar.anchor_end)
         heads = ((end.length, end.taper, end.root_diameter, end.fillet_radius) for end in ends)
         return *self._of_section, self.bar.length, *(size for head in heads for size in head)
+
+    @property
+    def _of_mass(self) -> tuple[object, ...]:
+        ends = (self.bar.arm_end, self.bar.anchor_end)
+        heads = ((end.major_diameter, end.nose, end.nose_diameter) for end in ends)
+        return *self._of_length, *(size for head in heads for size in head)
 
     @property
     def _of_bar(self) -> tuple[object, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.analysis.corner.suspension import plane_of
+from barwright.analysis.corner.suspension import bump_sense_of
 from barwright.analysis.reindex.plan import EndWork, ToothDatum, TurningSense
 from barwright.mechanics.spline import clocking
 from barwright.parts.arguments import checks_arguments
@@ -65,8 +65,8 @@ def tooth_places(setup: Setup, work: EndWork, *, present: Setup) -> ToothPlaces:
 def _present_place(present: Setup, work: EndWork) -> int:
     """Place that faces the key now, clockwise from tooth 0."""
     bumpward = present.arm_tooth if work.end is BarEndName.ARM else present.anchor_tooth
-    sense = plane_of(present.axle, present.side).sense
-    return bumpward * clockwise(int(sense), seen_from=work.seen_from)
+    sense = bump_sense_of(present.axle, present.side)
+    return bumpward * clockwise(sense, seen_from=work.seen_from)
 
 
 def clockwise(sense: int, *, seen_from: BarEndName) -> int:

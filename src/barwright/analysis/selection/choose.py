@@ -15,6 +15,7 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.rates import Rates, rates_of
 from barwright.analysis.selection.against import decisive_stress
 from barwright.analysis.selection.comparison import Comparison, Planned, unbeaten
+from barwright.analysis.selection.damper import damper_rate_for
 from barwright.analysis.selection.search import Search
 from barwright.analysis.selection.selection import BarOption, Selection, Sieve
 from barwright.analysis.selection.size import size_for
@@ -170,6 +171,9 @@ class _Choosing:
             # It survives, so that there is a limit.
             limit=cast("StressLimit", check.limit),
             factor=cast("float", check.factor),
+            damper_rate=damper_rate_for(
+                candidate.rated, damping_ratio=now.figures.damping_ratio if now.figures else None
+            ),
             bump_left=plan.bump_left,
             plan=plan,
         )

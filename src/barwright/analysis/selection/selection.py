@@ -68,6 +68,9 @@ class BarOption(Summarised):
         For that stress: the permissible one, or that at yield if it is all that is known.
     factor : float
         The limit over the stress.
+    damper_rate : Quantity, optional
+        Of a damper with which the corner is damped as now; none where the rate of the present
+        damper is not known.
     bump_left : Quantity
         Travel of the hub up to full bump.
     plan : Plan
@@ -89,6 +92,7 @@ class BarOption(Summarised):
     bump_stress: Quantity
     limit: StressLimit
     factor: float
+    damper_rate: Quantity | None
     bump_left: Quantity
     plan: Plan
 

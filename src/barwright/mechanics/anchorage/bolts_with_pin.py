@@ -4,7 +4,7 @@ A bolt either swivels on a pivot of the chassis, so that lever, bolt and pivot f
 triangle, or it stays on a fixed line, along which the lever's pin slides; the two
 follow different laws of angle and of force.  What all anchorages answer is in
 :mod:`barwright.mechanics.anchorage.interface`; levers without a pin, which rest on a
-bolt's end or on a cam or are fixed, are in
+bolt's end or are fixed, are in
 :mod:`barwright.mechanics.anchorage.levers_without_pin`.
 
 Rigid parts in the plane square to the bar axis, without friction; play in the pin,

@@ -1,7 +1,7 @@
 """Interface of all anchorages: from a setting to the lever's angle, and the effort there.
 
-Whatever a mechanic sets, be it the place of a nut, of a bolt's end or the angle of
-a cam, an :class:`Anchorage` answers alike: the lever's angle at a setting and the
+Whatever a mechanic sets, be it the place of a nut or of a bolt's end, an
+:class:`Anchorage` answers alike: the lever's angle at a setting and the
 setting at an angle, how one changes with the other, what range there is, and the
 effort that holds the bar's torque there.  The effort follows from virtual work alone.
 """
@@ -21,8 +21,7 @@ __all__ = ["Anchorage"]
 class Anchorage(abc.ABC):
     """Interface of every adjuster and fixed anchor.
 
-    A *setting* is what the mechanic changes: a distance along a bolt [m], or the
-    angle of a cam [rad].
+    A *setting* is what the mechanic changes: a distance along a bolt [m].
     """
 
     holds_both_ways: ClassVar[bool] = False
@@ -39,7 +38,7 @@ class Anchorage(abc.ABC):
 
         Parameters
         ----------
-        setting : float or array [m], or [rad] of a cam
+        setting : float or array [m]
             What the mechanic sets.
 
         Returns
@@ -58,7 +57,7 @@ class Anchorage(abc.ABC):
 
         Returns
         -------
-        float or array [m], or [rad] of a cam
+        float or array [m]
         """
 
     @abc.abstractmethod
@@ -72,7 +71,7 @@ class Anchorage(abc.ABC):
 
         Returns
         -------
-        float or array [m/rad], or [1] of a cam
+        float or array [m/rad]
         """
 
     def effort(self, torque: Real, *, lever_angle: Real) -> Real:
@@ -89,7 +88,7 @@ class Anchorage(abc.ABC):
 
         Returns
         -------
-        float or array [N], or [N·m] of a cam
+        float or array [N]
             Positive if the torque drives the setting :math:`q` to grow: along a
             bolt, tension.
         """

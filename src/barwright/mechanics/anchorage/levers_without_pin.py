@@ -1,8 +1,7 @@
 r"""Levers without a pin: with a flat face on a round, or fixed.
 
 A short key lever on a cross-member has no nut.  Its flat face, parallel to the lever's
-centreline, rests on a round: the end of a bolt that is screwed through the cross-member,
-or an eccentric that turns in it (:mod:`barwright.mechanics.anchorage.cam`).  With the
+centreline, rests on a round: the end of a bolt that is screwed through the cross-member.  With the
 round's centre at :math:`C`, and its distance :math:`p` from the lever's centreline made up
 of the face's offset and the round's radius, the lever stands where
 
@@ -57,7 +56,7 @@ class FaceContact(Anchorage):
         return result
 
     def slope(self, lever_angle: Real) -> Real:
-        """Change of the setting with the lever's angle [m/rad], or [1] of a cam."""
+        """Change of the setting with the lever's angle [m/rad]."""
         return self.contact_distance(lever_angle) / self._advance(lever_angle)
 
     def contact_distance(self, lever_angle: Real) -> Real:
@@ -81,26 +80,6 @@ class FaceContact(Anchorage):
         turned = lever_angle - self._datum
         result: Real = along * np.cos(turned) + across * np.sin(turned)
         return result
-
-    def contact_force(self, torque: Real, *, lever_angle: Real) -> Real:
-        r"""Force between face and round, square to the face.
-
-        .. math:: N = \mp \frac{T}{c}
-
-        Parameters
-        ----------
-        torque : float or array [N·m]
-            Torque :math:`T` of the bar, which turns the lever in the bump sense.
-        lever_angle : float or array [rad]
-            Angle of the lever.
-
-        Returns
-        -------
-        float or array [N]
-            Pressure positive.  Negative says that the contact is lost: the face
-            would have to be pulled, and no effort at the setting holds the torque.
-        """
-        return -self.lever_side * torque / self.contact_distance(lever_angle)
 
     # In axes that are turned with the datum, so that no angle jumps by a whole turn.
 

@@ -7,27 +7,23 @@ shear modulus; a bore on the axis; twists that are small for a unit of length.
 
 Not in it: yield and pre-setting (:mod:`barwright.mechanics.bar.presetting`), changes of
 section (:mod:`barwright.mechanics.bar.transitions`), splines, and bending by a side load.
-Only a wanted rate is looked at: that a bore leaves a wall is for the caller to see to.
+No figure is looked at: that a bore leaves a wall is for the caller to see to.
 """
 
 from __future__ import annotations
 
 import numpy as np
 
-from barwright.errors import QuantityError
 from barwright.mechanics.common.one_or_many import fourth_power
 from barwright.mechanics.common.types import Real
 
 __all__ = [
     "bar_mass",
-    "diameter_for_rate",
     "polar_second_moment",
     "series_rate",
     "shear_stress",
     "strain_energy",
-    "stress_from_twist",
     "torque_at_stress",
-    "torque_from_twist",
     "torsional_rate",
     "twist_from_torque",
 ]
@@ -94,92 +90,6 @@ def torsional_rate(
     '1256.64 N·m/rad'
     """
     return shear_modulus * polar_second_moment(diameter=diameter, bore=bore) / active_length
-
-
-def diameter_for_rate(
-    rate: Real, *, active_length: Real, shear_modulus: Real, bore: Real = 0.0
-) -> Real:
-    r"""Diameter of a round bar that has a wanted rate.
-
-    .. math:: d = \left(\frac{32 k L}{\pi G} + b^4\right)^{1/4}
-
-    Parameters
-    ----------
-    rate : float or array [N·m/rad]
-        Wanted torsional rate :math:`k`, above 0.
-    active_length : float or array [m]
-        Twisting length :math:`L`.
-    shear_modulus : float or array [Pa]
-        Shear modulus :math:`G`.
-    bore : float or array [m]
-        Bore :math:`b` that the bar is to have; 0 for a solid one.
-
-    Returns
-    -------
-    float or array [m]
-
-    Raises
-    ------
-    QuantityError
-        If the rate is not above 0.
-
-    References
-    ----------
-    F. L. Singer and A. Pytel, *Strength of Materials*, 4th ed., torsion problem 305.
-
-    Examples
-    --------
-    >>> diameter = diameter_for_rate(1256.637, active_length=1.0, shear_modulus=80e9)
-    >>> f"{diameter * 1000:.3f} mm"
-    '20.000 mm'
-    """
-    wanted = np.asarray(rate)
-    positive = wanted > 0.0
-    if not np.all(positive):
-        raise QuantityError(
-            "Q302",
-            value=f"{wanted[~positive].flat[0]:.6g} N·m/rad",
-            expected="a rate above 0",
-            remedy="give torque per radian of twist, not twist per torque",
-            key="rate",
-        )
-    return (32.0 * rate * active_length / (np.pi * shear_modulus) + bore**4) ** 0.25
-
-
-def torque_from_twist(
-    twist: Real, *, diameter: Real, active_length: Real, shear_modulus: Real, bore: Real = 0.0
-) -> Real:
-    r"""Torque in a round bar or tube at a twist.
-
-    .. math:: T = \frac{G J \theta}{L}
-
-    Parameters
-    ----------
-    twist : float or array [rad]
-        Angle of twist :math:`\theta` from end to end.
-    diameter, active_length, bore : float or array [m]
-        Outside diameter, twisting length :math:`L` and bore.
-    shear_modulus : float or array [Pa]
-        Shear modulus :math:`G`.
-
-    Returns
-    -------
-    float or array [N·m]
-        Of the sign of the twist.
-
-    References
-    ----------
-    J. M. Gere, *Mechanics of Materials*, 7th ed., problem 3.3-8 (answer from memory).
-
-    Examples
-    --------
-    >>> torque = torque_from_twist(0.5, diameter=0.020, active_length=1.0, shear_modulus=80e9)
-    >>> f"{torque:.1f} N·m"
-    '628.3 N·m'
-    """
-    return twist * torsional_rate(
-        diameter=diameter, active_length=active_length, shear_modulus=shear_modulus, bore=bore
-    )
 
 
 def twist_from_torque(
@@ -302,40 +212,6 @@ def torque_at_stress(shear_stress: Real, *, diameter: Real, bore: Real = 0.0) ->
     '424.4 N·m'
     """
     return 2.0 * polar_second_moment(diameter=diameter, bore=bore) * shear_stress / diameter
-
-
-def stress_from_twist(
-    twist: Real, *, diameter: Real, active_length: Real, shear_modulus: Real
-) -> Real:
-    r"""Shear stress at the surface of a round bar that is held at a twist.
-
-    .. math:: \tau = \frac{G d \theta}{2 L}
-
-    Parameters
-    ----------
-    twist : float or array [rad]
-        Angle of twist :math:`\theta` from end to end.
-    diameter, active_length : float or array [m]
-        Outside diameter :math:`d` and twisting length :math:`L`.
-    shear_modulus : float or array [Pa]
-        Shear modulus :math:`G`.
-
-    Returns
-    -------
-    float or array [Pa]
-        A bore has no part in it.
-
-    References
-    ----------
-    J. M. Gere, *Mechanics of Materials*, 7th ed., problem 3.3-8 (answer from memory).
-
-    Examples
-    --------
-    >>> stress = stress_from_twist(0.5, diameter=0.025, active_length=1.0, shear_modulus=80e9)
-    >>> f"{stress / 1e6:.0f} MPa"
-    '500 MPa'
-    """
-    return shear_modulus * diameter * twist / (2.0 * active_length)
 
 
 def strain_energy(*, rate: Real, twist: Real) -> Real:

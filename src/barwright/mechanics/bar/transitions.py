@@ -1,4 +1,4 @@
-r"""Heads, cones and stepped bars, each as an equivalent length of the body.
+r"""Heads and cones, each as an equivalent length of the body.
 
 A bar's body runs over a cone or a fillet into thicker heads, of which a part sticks out
 of the socket and twists too.  Each such piece is told as the length of body that twists
@@ -16,15 +16,13 @@ from __future__ import annotations
 from typing import TypeAlias
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import NDArray
 
 from barwright.mechanics.common.one_or_many import fourth_power
 from barwright.mechanics.common.types import Real
 
 __all__ = [
     "equivalent_length",
-    "stepped_equivalent_length",
-    "stepped_mass",
     "taper_equivalent_length",
     "taper_mass",
 ]
@@ -149,107 +147,6 @@ def taper_mass(
     """
     square = diameter**2 + diameter * head_diameter + head_diameter**2 - 3.0 * bore**2
     return np.pi / 12.0 * square * length * density
-
-
-def stepped_equivalent_length(
-    *,
-    lengths: ArrayLike,
-    start_diameters: ArrayLike,
-    end_diameters: ArrayLike,
-    diameter: Real,
-    bore: Real = 0.0,
-    bores: ArrayLike = 0.0,
-) -> Real:
-    r"""Length of bar body that twists as much as cylinders and cones, end to end.
-
-    .. math:: L_e = \sum_i \int_0^{L_i} \frac{d^4 - b^4}{D_i(x)^4 - b_i^4} \, \mathrm{d}x
-
-    Parameters
-    ----------
-    lengths, start_diameters, end_diameters : sequence or array [m]
-        Of each piece, along the last axis: its length and its diameter at either
-        end; a cylinder has one diameter twice.
-    diameter, bore : float or array [m]
-        Body :math:`d` with its bore :math:`b`, whose length is told.
-    bores : float, sequence or array [m]
-        Bore :math:`b_i` of each piece, or of all.
-
-    Returns
-    -------
-    float or array [m]
-        Of the shape of the pieces without its last axis, and of the body.
-
-    References
-    ----------
-    Twists under one torque add; see :func:`taper_equivalent_length`.
-
-    Examples
-    --------
-    Half of a head, a cone, the body, and the same again:
-
-    >>> length = stepped_equivalent_length(
-    ...     lengths=[0.015, 0.030, 0.900, 0.030, 0.015],
-    ...     start_diameters=[0.030, 0.030, 0.020, 0.020, 0.030],
-    ...     end_diameters=[0.030, 0.020, 0.020, 0.030, 0.030],
-    ...     diameter=0.020,
-    ... )
-    >>> f"{length * 1000:.2f} mm"
-    '934.07 mm'
-    """
-    start, bored = np.asarray(start_diameters), np.asarray(bores)
-    share = _mean_share(start, np.asarray(end_diameters), bored)
-    pieces = np.sum(np.asarray(lengths) * share / (start**4 - bored**4), axis=-1)
-    result: Real = (diameter**4 - bore**4) * pieces
-    return result
-
-
-def stepped_mass(
-    *,
-    lengths: ArrayLike,
-    start_diameters: ArrayLike,
-    end_diameters: ArrayLike,
-    density: Real,
-    bores: ArrayLike = 0.0,
-) -> Real:
-    r"""Mass of cylinders and cones, end to end.
-
-    .. math:: m = \frac{\pi\rho}{12} \sum_i (d_i^2 + d_i D_i + D_i^2 - 3 b_i^2) L_i
-
-    Parameters
-    ----------
-    lengths, start_diameters, end_diameters : sequence or array [m]
-        Of each piece, along the last axis: its length :math:`L_i` and its diameter
-        at either end; a cylinder has one diameter twice.
-    density : float or array [kg/m³]
-        Density :math:`\rho`.
-    bores : float, sequence or array [m]
-        Bore :math:`b_i` of each piece, or of all.
-
-    Returns
-    -------
-    float or array [kg]
-        Of the shape of the pieces without its last axis.
-
-    References
-    ----------
-    Follows from :func:`taper_mass`.
-
-    Examples
-    --------
-    >>> mass = stepped_mass(lengths=[0.900, 0.030], start_diameters=[0.020, 0.020],
-    ...                     end_diameters=[0.020, 0.030], density=7850.0)
-    >>> f"{mass:.3f} kg"
-    '2.337 kg'
-    """
-    pieces = taper_mass(
-        np.asarray(lengths),
-        diameter=np.asarray(start_diameters),
-        head_diameter=np.asarray(end_diameters),
-        density=1.0,
-        bore=np.asarray(bores),
-    )
-    result: Real = density * np.sum(pieces, axis=-1)
-    return result
 
 
 def _mean_share(start: Real, end: Real, bore: Real) -> _Array:

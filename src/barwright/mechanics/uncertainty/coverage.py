@@ -2,14 +2,13 @@ r"""Expanded uncertainties: the interval behind a ±, and the factor that widens
 
 An expanded uncertainty is a standard one times a coverage factor.  Either the
 factor is chosen and stated (2 as a rule), or it follows from a coverage
-probability and from how well the uncertainty itself is known: its effective
-degrees of freedom, by Welch and Satterthwaite, into Student's distribution.  Of
-drawn values the interval is read off directly, as the symmetric one or the
-shortest.
+probability and from how well the uncertainty itself is known: its degrees of
+freedom, in Student's distribution.  Of drawn values the interval is read off
+directly, with as many of them beyond either end.
 
-Limits: degrees of freedom hold for independent inputs and a distribution near to
-the normal one; where one rectangular input outweighs all others, the factor of a
-normal distribution is too large, and an interval of draws is the better one.
+Limits: degrees of freedom hold for a distribution near to the normal one; where one
+rectangular input outweighs all others, the factor of a normal distribution is too
+large, and an interval of draws is the better one.
 """
 
 from __future__ import annotations
@@ -25,9 +24,7 @@ from barwright.mechanics.common.types import Real
 
 __all__ = [
     "coverage_factor",
-    "effective_degrees_of_freedom",
     "expanded_uncertainty",
-    "shortest_interval",
     "symmetric_interval",
 ]
 
@@ -70,51 +67,6 @@ def expanded_uncertainty(uncertainty: Real, *, coverage_factor: Real) -> Real:
     64.0
     """
     return coverage_factor * uncertainty
-
-
-def effective_degrees_of_freedom(
-    contributions: ArrayLike, *, degrees_of_freedom: ArrayLike
-) -> Real:
-    r"""Find the degrees of freedom of a combined uncertainty, by Welch and Satterthwaite.
-
-    .. math:: \nu_\mathrm{eff} = \frac{u_c^4}{\sum_i (c_i u_i)^4 / \nu_i}
-
-    Parameters
-    ----------
-    contributions : array
-        Slope times standard uncertainty :math:`c_i u_i` of independent inputs,
-        along the first axis.
-    degrees_of_freedom : array
-        :math:`\nu_i` of each input: one less than its readings, infinite for an
-        uncertainty that is sure.
-
-    Returns
-    -------
-    float or array
-        Infinite where no input that contributes has a limited number.
-
-    Raises
-    ------
-    QuantityError
-        If an input's number is not above zero.
-
-    References
-    ----------
-    JCGM 100:2008 (GUM), G.4.1, equation G.2b (from memory).
-
-    Examples
-    --------
-    >>> float(effective_degrees_of_freedom([1.0, 1.0], degrees_of_freedom=[4.0, 4.0]))
-    8.0
-    """
-    each = np.asarray(contributions, dtype=np.float64)
-    freedom = np.asarray(degrees_of_freedom, dtype=np.float64)
-    _refuse_freedom(freedom, where=~(freedom > 0.0), expected="more than 0")
-    freedom = freedom.reshape(freedom.shape + (1,) * (each.ndim - freedom.ndim))
-    limited = np.sum(each**4 / freedom, axis=0)
-    whole = np.sum(each**2, axis=0) ** 2
-    result = np.where(limited == 0.0, np.inf, whole / np.where(limited == 0.0, 1.0, limited))
-    return result[()]
 
 
 def coverage_factor(coverage: Real, *, degrees_of_freedom: Real = math.inf) -> Real:
@@ -209,44 +161,6 @@ def symmetric_interval(outputs: ArrayLike, *, coverage: float) -> tuple[Real, Re
     ordered, across = _ordered(outputs, coverage)
     first = (ordered.shape[-1] - across + 1) // 2 - 1
     return ordered[..., first], ordered[..., first + across]
-
-
-def shortest_interval(outputs: ArrayLike, *, coverage: float) -> tuple[Real, Real]:
-    """Find the shortest interval that contains a share of the draws.
-
-    Parameters
-    ----------
-    outputs : array
-        Draws along the last axis, in any order.
-    coverage : float
-        Share of the draws that it contains, between 0 and 1.
-
-    Returns
-    -------
-    (float or array, float or array)
-        Its lower and upper end, which are draws.
-
-    Raises
-    ------
-    QuantityError
-        If the coverage is not between 0 and 1, a draw is not finite, or there are
-        too few.
-
-    References
-    ----------
-    JCGM 101:2008 (GUM supplement 1), 7.7.4 (from memory).
-
-    Examples
-    --------
-    >>> low, high = shortest_interval([x**2 for x in range(1, 101)], coverage=0.9)
-    >>> float(low), float(high)
-    (1.0, 8281.0)
-    """
-    ordered, across = _ordered(outputs, coverage)
-    lengths = ordered[..., across:] - ordered[..., :-across]
-    first = np.argmin(lengths, axis=-1)[..., None]
-    low, high = (np.take_along_axis(ordered, i, axis=-1)[..., 0] for i in (first, first + across))
-    return low, high
 
 
 def _cosine_power(angle: NDArray[np.float64], freedom: Real) -> NDArray[np.float64]:

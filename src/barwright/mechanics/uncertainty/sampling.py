@@ -1,10 +1,9 @@
 """Uncertainty of a result from that of its inputs: Monte Carlo.
 
 The model is that of supplement 1 to the GUM: each input has a distribution, values
-are drawn from it, the function is computed for each draw, and the draws of its
-output are its distribution.  Nothing is taken as straight.  A function takes one
-array with its inputs along the first axis; if it broadcasts over a last axis more,
-all draws go through it at once.
+are drawn from it, the result is computed for each draw, and what comes of all draws is
+its distribution.  Nothing is taken as straight.  Inputs lie along the first axis of
+what is drawn, and draws along the last one.
 
 Limits: inputs are independent.  The ends of an interval scatter from seed to seed:
 with 10 000 draws by some 3 % of the standard uncertainty at a coverage of 95 %, and
@@ -19,15 +18,12 @@ import numbers
 from collections.abc import Callable, Sequence
 from typing import TypeAlias
 
-import attrs
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from barwright.mechanics.common.requirements import refuse, require_not_negative
-from barwright.mechanics.common.types import Real
-from barwright.mechanics.uncertainty.propagation import Function
 
-__all__ = ["Distribution", "MonteCarlo", "draw_inputs", "monte_carlo"]
+__all__ = ["Distribution", "draw_inputs"]
 
 # A standard deviation needs two.
 _FEWEST = 2
@@ -39,25 +35,6 @@ class Distribution(enum.Enum):
     NORMAL = "normal"
     RECTANGULAR = "rectangular"
     TRIANGULAR = "triangular"
-
-
-@attrs.frozen(eq=False)
-class MonteCarlo:
-    """A function's values for drawn inputs.
-
-    Parameters
-    ----------
-    mean : float or array
-        Mean of the draws, which estimates the value.
-    uncertainty : float or array
-        Their standard deviation, which estimates its standard uncertainty.
-    outputs : array
-        All of them, draws along the last axis.
-    """
-
-    mean: Real
-    uncertainty: Real
-    outputs: NDArray[np.float64]
 
 
 def draw_inputs(
@@ -132,86 +109,7 @@ def draw_inputs(
     return at[..., None] + spread[..., None] * np.stack(drawn)
 
 
-def monte_carlo(
-    function: Function,
-    *,
-    values: ArrayLike,
-    uncertainties: ArrayLike,
-    distributions: Distribution | Sequence[Distribution] = Distribution.RECTANGULAR,
-    draws: int,
-    seed: int,
-    broadcasts: bool = True,
-) -> MonteCarlo:
-    """Propagate distributions through a function by drawing from them.
-
-    Parameters
-    ----------
-    function : callable
-        From an array of inputs to an output or an array of outputs.
-    values : array
-        Estimates of the inputs, along the first axis.
-    uncertainties : array
-        Their standard uncertainties.
-    distributions : Distribution or sequence of Distribution
-        Of all inputs, or of each.
-    draws : int
-        How many, at least 2.
-    seed : int
-        Where the generator starts; the same seed gives the same draws.
-    broadcasts : bool
-        Whether the function takes all draws at once, along a last axis; if not,
-        it is called for each.
-
-    Returns
-    -------
-    MonteCarlo
-
-    Raises
-    ------
-    QuantityError
-        If an uncertainty is negative, there are fewer than two draws, or the draws or the
-        seed are no whole number.
-
-    References
-    ----------
-    JCGM 101:2008 (GUM supplement 1), 7.6 (from memory).
-
-    Examples
-    --------
-    Four inputs of standard uncertainty 1, each from a rectangle:
-
-    >>> from barwright.mechanics.uncertainty.coverage import symmetric_interval
-    >>> result = monte_carlo(
-    ...     lambda x: x.sum(axis=0), values=[0.0] * 4, uncertainties=[1.0] * 4,
-    ...     draws=100_000, seed=1,
-    ... )
-    >>> f"u {result.uncertainty:.1f}"
-    'u 2.0'
-    >>> low, high = symmetric_interval(result.outputs, coverage=0.95)
-    >>> f"{low:.1f} to {high:.1f}"
-    '-3.9 to 3.9'
-    """
-    drawn = draw_inputs(
-        values=values,
-        uncertainties=uncertainties,
-        distributions=distributions,
-        draws=draws,
-        seed=seed,
-    )
-    if broadcasts:
-        outputs = np.asarray(function(drawn), dtype=np.float64)
-    else:
-        each = (function(one) for one in np.moveaxis(drawn, -1, 0))
-        outputs = np.stack([np.asarray(output, dtype=np.float64) for output in each], axis=-1)
-    return MonteCarlo(
-        mean=np.mean(outputs, axis=-1),
-        uncertainty=np.std(outputs, axis=-1, ddof=1),
-        outputs=outputs,
-    )
-
-
-# A text, since to name it loads all generators of NumPy.
-_Draw: TypeAlias = "Callable[[np.random.Generator, tuple[int, ...]], NDArray[np.float64]]"
+_Draw: TypeAlias = Callable[[np.random.Generator, tuple[int, ...]], NDArray[np.float64]]
 
 
 def _rectangular(generator: np.random.Generator, shape: tuple[int, ...]) -> NDArray[np.float64]:

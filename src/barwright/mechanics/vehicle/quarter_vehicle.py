@@ -38,15 +38,6 @@ class Mode:
     frequency: Real
     damping_ratio: Real
 
-    @property
-    def damped_frequency(self) -> Real:
-        r"""Frequency of the damped oscillation [Hz]; 0 if there is none.
-
-        .. math:: f_d = f \sqrt{1 - \zeta^2}
-        """
-        result: Real = self.frequency * np.sqrt(np.maximum(1.0 - self.damping_ratio**2, 0.0))
-        return result
-
 
 @attrs.frozen(eq=False)
 class RideModes:

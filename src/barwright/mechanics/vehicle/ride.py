@@ -24,15 +24,12 @@ from barwright.mechanics.common.requirements import (
     require_positive,
 )
 from barwright.mechanics.common.types import Real
-from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.roll import AntiRollBar
 
 __all__ = [
     "anti_roll_bar",
-    "deflection_frequency",
     "natural_frequency",
     "ride_rate",
-    "static_deflection",
 ]
 
 
@@ -106,78 +103,6 @@ def ride_rate(*, wheel_rate: Real, tyre_rate: Real) -> Real:
     """
     require_positive(wheel_rate=wheel_rate, tyre_rate=tyre_rate)
     return series_rate(wheel_rate, tyre_rate)
-
-
-def static_deflection(frequency: Real) -> Real:
-    r"""Return the static deflection of a mass, from its natural frequency.
-
-    .. math:: \delta = \frac{g}{(2\pi f)^2}
-
-    Parameters
-    ----------
-    frequency : float or array [Hz]
-        Undamped natural frequency :math:`f`.
-
-    Returns
-    -------
-    float or array [m]
-
-    Raises
-    ------
-    QuantityError
-        Q301 if the frequency is not finite; Q302 if it is not above zero.
-
-    Notes
-    -----
-    Of a spring whose rate is the same all the way.  Where the rate rises with
-    travel this is the load over the rate at rest, and not how far the car sinks.
-
-    References
-    ----------
-    T. D. Gillespie, *Fundamentals of Vehicle Dynamics*, ch. 5 (from memory):
-    248.4 mm at 1 Hz.
-
-    Examples
-    --------
-    >>> f"{static_deflection(1.0) * 1000:.1f} mm"
-    '248.4 mm'
-    """
-    require_positive(frequency=frequency)
-    return STANDARD_GRAVITY / (2.0 * np.pi * frequency) ** 2
-
-
-def deflection_frequency(deflection: Real) -> Real:
-    r"""Natural frequency of a mass, from its static deflection.
-
-    .. math:: f = \frac{1}{2\pi} \sqrt{\frac{g}{\delta}}
-
-    Parameters
-    ----------
-    deflection : float or array [m]
-        Static deflection :math:`\delta`; where the rate is not the same all the way,
-        the load over the rate at rest.
-
-    Returns
-    -------
-    float or array [Hz]
-
-    Raises
-    ------
-    QuantityError
-        Q301 if the deflection is not finite; Q302 if it is not above zero.
-
-    References
-    ----------
-    Inverse of :func:`static_deflection`.
-
-    Examples
-    --------
-    >>> f"{deflection_frequency(0.1104):.2f} Hz"
-    '1.50 Hz'
-    """
-    require_positive(deflection=deflection)
-    result: Real = np.sqrt(STANDARD_GRAVITY / deflection) / (2.0 * np.pi)
-    return result
 
 
 def anti_roll_bar(

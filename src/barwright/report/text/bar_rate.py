@@ -34,6 +34,8 @@ def _rates(answer: BarRate) -> Iterator[tuple[str, str]]:
         yield "bar and tube in series", both
     yield "shear modulus of the bar", modulus_text(answer)
     yield "active length", shown(answer.active_length, 1)
+    if answer.mass is not None:
+        yield "mass", shown(answer.mass, 2)
     yield "smallest clocking step", shown(answer.clocking_step, 3)
 
 

@@ -40,6 +40,8 @@ def _figures(answer: CalibratedCorner, expected: Quantity) -> Iterator[tuple[str
     yield "by their figures", shown(expected, 2)
     if bar is not None:
         yield "bar alone", with_uncertainty(bar, answer.bar_rate_uncertainty, digits=2)
+    if answer.shear_modulus is not None:
+        yield "shear modulus", shown(answer.shear_modulus, 1)
     if free is not None:
         error = answer.free_angle_standard_error
         yield "free angle", _with_error(free, answer.free_angle_uncertainty, error)

@@ -68,6 +68,9 @@ def _options(answer: Selection) -> Iterator[Block]:
     yield found
     wanted = "" if answer.target is None else f"; wanted {_figure(answer.target)}"
     now = or_none(answer.present_rate, 1)
+    damper = answer.options[0].damper_rate
+    if damper is not None:
+        yield Note(f"With the first, a damper of {shown(damper, 2)} damps as well as now.")
     yield Note(f"Now {now} at the wheel{wanted}. Stress is that at full bump.")
 
 
