@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any, TypeVar
+from typing import TypeVar
 
 import attrs
 
 from barwright.errors import SchemaError
 from barwright.parts.arguments import checks_arguments
-from barwright.parts.source import About
-from barwright.units import System, in_system, is_quantity
+from barwright.parts.converted import converted
+from barwright.units import System, is_quantity
 
 __all__ = ["in_units"]
 
@@ -23,7 +23,7 @@ def in_units(answer: A, system: System) -> A:
     Parameters
     ----------
     answer : LengthFit, Rates, Reindex, Ride, Donors, …
-        An answer; a bench sheet is written in its units from the start.
+        An answer; a bench sheet and a working are written in their units from the start.
     system : {"metric", "inch"}
         What the reader wants.
 
@@ -48,18 +48,5 @@ def in_units(answer: A, system: System) -> A:
             remedy="pass the answer of a question, like rates(setup)",
             key="answer",
         )
-    converted: A = _converted(answer, system)
-    return converted
-
-
-def _converted(value: Any, system: System) -> Any:  # noqa: ANN401 - any part of an answer
-    if is_quantity(value):
-        return in_system(value, system)
-    if isinstance(value, tuple):
-        return tuple(_converted(item, system) for item in value)
-    if isinstance(value, About):
-        return About({name: _converted(figure, system) for name, figure in value.items()})
-    if attrs.has(type(value)):
-        fields = {f.name: getattr(value, f.name) for f in attrs.fields(type(value))}
-        return attrs.evolve(value, **{n: _converted(v, system) for n, v in fields.items()})
-    return value
+    in_its_units: A = converted(answer, system)
+    return in_its_units

@@ -321,3 +321,10 @@ def test_every_uncertainty_is_that_of_tolerance_and_of_the_plan(job: Path) -> No
     height = next(line for line in lines if getattr(line, "figure", "") == "height")
     assert isinstance(height, bw.answers.WorkingStep)
     assert height.uncertainty == pytest.approx(plan.height_uncertainty.m_as("m"), rel=1e-9)
+
+
+def test_a_working_is_written_in_its_units_from_the_start() -> None:
+    inches = bw.working(VAN, system="inch")
+    assert " lbf/in at the wheel at " in inches.headline
+    assert inches.headline == bw.in_units(bw.rates(VAN), "inch").headline
+    assert bw.in_units(inches, "inch").headline == inches.headline

@@ -33,6 +33,7 @@ from barwright.analysis.working.subjects import SUBJECTS, Asked, Subject, Subjec
 from barwright.analysis.working.worksheet import Worksheet
 from barwright.errors import BarwrightError, SchemaError
 from barwright.parts.arguments import checks_arguments
+from barwright.parts.converted import converted
 from barwright.parts.setup import Setup
 from barwright.parts.source import Source
 from barwright.parts.wanted import Wanted
@@ -191,7 +192,7 @@ def working(
         corner=setup.corner,
         asked=asked,
         figure=figure,
-        answered=answer.headline,
+        answered=converted(answer, system).headline,
         system=system,
         sections=tuple(
             attrs.evolve(one, lines=tuple(finished[id(line)] for line in one.lines))
