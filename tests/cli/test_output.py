@@ -220,6 +220,7 @@ CALLS = [
     (("schema",), "--output"),
     (("needs", "job.toml", "--form", "markdown"), "--output"),
     (("sheet", "job.toml", "--form", "markdown"), "--output"),
+    (("working", "job.toml", "--form", "markdown"), "--output"),
 ]
 
 

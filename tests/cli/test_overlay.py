@@ -134,6 +134,7 @@ def test_a_pack_is_preferred(
     assert reported.err == ""
 
 
+@pytest.mark.rare
 def test_the_trail_tells_which_pack_an_overlay_prefers(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

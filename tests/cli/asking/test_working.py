@@ -13,6 +13,7 @@ VAN = str(SPECIMENS.parents[1] / "docs" / "examples" / "shorter-dampers.toml")
 TRAILER = str(SPECIMENS.parents[1] / "docs" / "examples" / "loaded-trailer.toml")
 
 
+@pytest.mark.rare
 def test_corners_with_the_same_working_share_a_page(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["working", TRAILER, "bar_rate"]) == 0
     out = capsys.readouterr().out

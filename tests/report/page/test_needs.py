@@ -75,7 +75,7 @@ def rows_on(axle: MeasuringAxle) -> list[MeasuringRow]:
 # -- Letters -----------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("every", [False, True])
+@pytest.mark.parametrize("every", rarely_after(1, [False, True]))
 def test_each_figure_has_one_letter_in_the_table_and_on_one_drawing(
     answers: list[Needs], *, every: bool
 ) -> None:

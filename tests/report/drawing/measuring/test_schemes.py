@@ -18,6 +18,7 @@ from barwright.report.drawing.measuring.schemes import schemes_of
 from barwright.report.drawing.svg import title_and_description
 from drawn import XY, Drawn
 from drawn_layout import faults_of, painted
+from rare_cases import rarely_after
 from sample_records import (
     double_wishbone_mounting,
     fixed_line,
@@ -135,7 +136,7 @@ def test_only_letters_that_are_asked_for_are_drawn() -> None:
 
 
 @pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
-@pytest.mark.parametrize("has_letters", [True, False])
+@pytest.mark.parametrize("has_letters", rarely_after(8, [True, False]))
 def test_all_is_on_the_paper_and_nothing_lies_on_words(
     scheme: Scheme, *, has_letters: bool
 ) -> None:
