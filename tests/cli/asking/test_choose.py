@@ -82,10 +82,11 @@ def test_nothing_that_suits_is_a_no_with_the_search(capsys: pytest.CaptureFixtur
         (["--stiffer", "3", "--softer", "3"], "S207: goal: got '--stiffer and --softer'"),
         (["--largest", "--lowest-stress"], "S207: goal: got '--lowest-stress and --largest'"),
         (["--rate", "3 N/mm", "--stiffer", "3"], "S207: goal: got '--rate and --stiffer'"),
-        (["--rate", "3"], "got '3'"),
+        (["--rate", "3"], "--rate: got '3'"),
+        (["--stiffer", "inf"], "Q302: --stiffer: got 'inf'"),
         (["--front-to-rear", "0.9"], "both axles"),
         (["--stiffer", "3", "--axle", "rear"], "rear"),
-        (["--stiffer", "3", "--miss", "0"], "Q302"),
+        (["--stiffer", "3", "--miss", "0"], "Q302: --miss: got '0.0'"),
     ],
 )
 def test_what_is_no_goal_is_refused(

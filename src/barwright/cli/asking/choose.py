@@ -22,7 +22,7 @@ from barwright.cli.jobs import (
     worst_exit_code,
 )
 from barwright.cli.output import say_json, show
-from barwright.errors import JobError
+from barwright.errors import JobError, QuantityError
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.goal import Extreme, Goal
 from barwright.parts.setup import Setup
@@ -99,7 +99,7 @@ def command(
     registry = installed()
     words = " ".join(vehicle)
     found = []
-    with locating_errors(words):
+    with locating_errors(words, {"most_miss": "--miss"}):
         for setup, wanted in _corners(registry, words, axle):
             asked = _changed(wanted, height=height, no_cut=no_cut)
             answer = choose(
@@ -145,6 +145,9 @@ def _goal(**wishes: object) -> Goal:
     """Make the goal, naming options instead of fields where there is none."""
     try:
         return Goal(**wishes)  # type: ignore[arg-type]
+    except QuantityError as error:
+        error.key = f"--{_OPTIONS[error.key]}"
+        raise
     except JobError:
         given = [name for name, wish in wishes.items() if wish is not None]
         raise JobError(
