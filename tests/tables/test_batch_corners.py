@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 import barwright as bw
-from barwright.analysis.across.check import job_files
+from barwright.analysis.across.job_files import job_files
 from barwright.columns.asked.catalogue import QUESTIONS
 from barwright.errors import BarwrightError
 from barwright.tables import answered_corners as answering

@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import json
 import re
-import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -18,6 +17,7 @@ from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, rests_on
 from barwright.cli.output import say_json, show, shown_text
 from barwright.cli.packs import installed, registry_options
 from barwright.cli.printing import put_out
+from barwright.cli.standard_input import SENDER, STANDARD_INPUT, sent
 from barwright.errors import (
     BarwrightError,
     DocumentError,
@@ -27,7 +27,6 @@ from barwright.errors import (
 from barwright.parts.record import Part
 from barwright.parts.setup import Setup
 from barwright.parts.source import SourceKind
-from barwright.registry.files.file_limits import LARGEST_FILE
 from barwright.registry.files.key_lines import located
 from barwright.registry.jobs.job import Job, JobCorner
 from barwright.registry.jobs.load import job_of, jobs_of, load_job, load_jobs
@@ -69,11 +68,6 @@ __all__ = [
 
 T = TypeVar("T")
 A = TypeVar("A", bound=Answer)
-
-STANDARD_INPUT = "-"
-"""In place of a job file: what another program sends."""
-
-_STANDARD_INPUT_IS = "standard input"
 
 job_argument = click.argument("job", metavar="JOB.toml", type=click.Path())
 units_option = click.option(
@@ -171,9 +165,7 @@ def by_side(
 def load(path: str, registry: Registry) -> tuple[Job, ...]:
     """Read a job file that may name several vehicles and parts."""
     if path == STANDARD_INPUT:
-        return _read(
-            lambda: jobs_of(_standard_input(), registry, name=_STANDARD_INPUT_IS), registry
-        )
+        return _read(lambda: jobs_of(sent(), registry, name=SENDER), registry)
     return _read(lambda: load_jobs(path, registry), registry)
 
 
@@ -200,14 +192,8 @@ def with_present_height(corner: JobCorner) -> JobCorner:
 def load_one(path: str, registry: Registry) -> Job:
     """Read a job file that names one vehicle and one of each part."""
     if path == STANDARD_INPUT:
-        return _read(lambda: job_of(_standard_input(), registry, name=_STANDARD_INPUT_IS), registry)
+        return _read(lambda: job_of(sent(), registry, name=SENDER), registry)
     return _read(lambda: load_job(path, registry), registry)
-
-
-def _standard_input() -> str:
-    """Read the job that another program sends; no more than a file may have."""
-    data: bytes = sys.stdin.buffer.read(LARGEST_FILE + 1)
-    return data.decode("utf-8", "surrogateescape").removeprefix("\ufeff")
 
 
 def _read(reader: Callable[[], T], registry: Registry) -> T:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import attrs
 
-from barwright.analysis.across.check import jobs_of
+from barwright.analysis.across.job_files import jobs_in
 from barwright.analysis.answer import Answer
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.rates.ride_height import wanted_height, with_height
@@ -88,7 +88,7 @@ def job_corners(
 
 
 def _corners_of(path: Path, registry: Registry, asked: AskedOfRows) -> Iterator[TableCorner]:
-    for job in jobs_of(path, registry):
+    for job in jobs_in(path, registry):
         plans = reindex_job(job) if asked.is_planned else ()
         for corner, plan in itertools.zip_longest(job.corners, plans):
             setup = corner.setup

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
-from barwright.analysis.across import check
+from barwright.analysis.across import check, job_files
 from sample_records import make_setup
 
 GOOD = """
@@ -82,21 +82,21 @@ def test_folders_are_searched_in_the_order_of_their_names(tmp_path: Path) -> Non
         path = tmp_path / name
         path.parent.mkdir(exist_ok=True)
         path.write_text("", encoding="utf-8")
-    files = check.job_files([tmp_path, tmp_path / "b.toml"])
+    files = job_files.job_files([tmp_path, tmp_path / "b.toml"])
     assert [path.name for path in files] == ["a.toml", "b.toml", "d.toml"]
-    assert [path.name for path in check.job_files([tmp_path / "none.toml"])] == ["none.toml"]
+    assert [path.name for path in job_files.job_files([tmp_path / "none.toml"])] == ["none.toml"]
 
 
 def test_a_pipe_in_a_folder_is_not_waited_for(tmp_path: Path) -> None:
     (tmp_path / "a.toml").write_text("", encoding="utf-8")
     os.mkfifo(tmp_path / "pipe.toml")
-    assert check.job_files([tmp_path]) == [tmp_path / "a.toml"]
+    assert job_files.job_files([tmp_path]) == [tmp_path / "a.toml"]
 
 
 def test_a_folder_without_jobs_is_a_problem_like_any_other(
     tmp_path: Path, registry: bw.Registry
 ) -> None:
-    assert check.job_files([tmp_path]) == [tmp_path]
+    assert job_files.job_files([tmp_path]) == [tmp_path]
     result = bw.check_job(tmp_path, registry)
     assert (result.exit_code, result.problems[0].code) == (2, "F105")
 
@@ -115,7 +115,7 @@ def test_a_folder_that_cannot_be_searched_is_named_and_the_others_are_checked(
         return scan(path)
 
     monkeypatch.setattr(os, "scandir", closed)
-    files = check.job_files([tmp_path])
+    files = job_files.job_files([tmp_path])
     assert files == [tmp_path / "a" / "job.toml", tmp_path / "b", tmp_path / "c" / "job.toml"]
     results = [bw.check_job(path, registry) for path in files]
     assert [result.exit_code for result in results] == [0, 2, 0]
@@ -123,7 +123,7 @@ def test_a_folder_that_cannot_be_searched_is_named_and_the_others_are_checked(
     assert (problem.code, problem.file) == ("F101", str(tmp_path / "b"))
     assert problem.value == "Permission denied"
     # The same where it is named itself.
-    assert check.job_files([tmp_path / "b"]) == [tmp_path / "b"]
+    assert job_files.job_files([tmp_path / "b"]) == [tmp_path / "b"]
 
 
 def test_a_file_that_cannot_even_be_looked_at_is_not_passed_over(
@@ -135,12 +135,12 @@ def test_a_file_that_cannot_even_be_looked_at_is_not_passed_over(
         raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(path))
 
     monkeypatch.setattr(Path, "is_file", closed)
-    assert check.job_files([tmp_path]) == [tmp_path / "a.toml"]
+    assert job_files.job_files([tmp_path]) == [tmp_path / "a.toml"]
 
 
 @pytest.mark.parametrize("name", ["x" * 300, "x" * 300 + "/y.toml", "a\0b"])
 def test_a_name_that_no_file_can_have_is_bad_input(name: str, registry: bw.Registry) -> None:
-    (path,) = check.job_files([Path(name)])
+    (path,) = job_files.job_files([Path(name)])
     assert [p.code for p in bw.check_job(path, registry).problems] == ["F101"]
 
 
@@ -150,7 +150,7 @@ def test_a_job_for_a_bar_of_unknown_strength_is_refused_on_demand(
     setup = make_setup()
     corner = bw.JobCorner(setup=setup, present=setup, wanted=bw.Wanted(height="349 mm"))
     jobs = (bw.Job(title="t", corners=(corner,)),)
-    monkeypatch.setattr(check, "load_jobs", lambda *_: jobs)
+    monkeypatch.setattr(job_files, "load_jobs", lambda *_: jobs)
     path = tmp_path / "job.toml"
     path.write_text(GOOD, encoding="utf-8")
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable, Iterator, Sequence
 from os import PathLike
 from pathlib import Path
@@ -10,6 +9,7 @@ from pathlib import Path
 import attrs
 
 from barwright.analysis.across.house_rules import HouseRules
+from barwright.analysis.across.job_files import jobs_in
 from barwright.analysis.answer import Answer, Outcome, Verdict
 from barwright.analysis.reindex.axle import plans_together
 from barwright.analysis.reindex.plan import Plan
@@ -20,16 +20,13 @@ from barwright.errors import (
     BarwrightError,
     DocumentError,
     ExitCode,
-    FileError,
     UnknownNameError,
 )
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.fields import FigureLike
 from barwright.parts.in_short import Summarised
-from barwright.registry.files.find_files import files_below, is_folder
 from barwright.registry.files.key_lines import located
 from barwright.registry.jobs.job import Job
-from barwright.registry.jobs.load import load_jobs
 from barwright.registry.lock import check_lock, read_lock
 from barwright.registry.registry import Registry
 
@@ -39,8 +36,6 @@ __all__ = [
     "JobCheck",
     "check_job",
     "check_packs",
-    "job_files",
-    "jobs_of",
 ]
 
 
@@ -249,7 +244,7 @@ def check_job(
         strength_known=require_strength, no_cuts=require_no_cuts, max_stress=max_stress
     )
     try:
-        jobs = jobs_of(path, registry)
+        jobs = jobs_in(path, registry)
         tasks = [[rules.task(corner) for corner in job.corners] for job in jobs]
         corners = tuple(_answers(jobs, tasks, rules))
         unmeasured = tuple(_unmeasured(tasks))
@@ -283,81 +278,6 @@ def check_packs(lock: Path, registry: Registry) -> JobCheck | None:
     except BarwrightError as error:
         return _bad(lock, error, code=int(error.exit_code))
     return None
-
-
-def job_files(paths: Sequence[Path]) -> list[Path]:
-    """List job files: the named ones, and all TOML files in the named folders.
-
-    Parameters
-    ----------
-    paths : sequence of Path
-        Files and folders.
-
-    Returns
-    -------
-    list of Path
-        Each once, those of a folder in the order of their names.  A folder without any,
-        and one that cannot be searched, stands for itself, so that its check says so.
-    """
-    found: dict[Path, None] = {}
-    for path in paths:
-        found |= dict.fromkeys(_inside(path) or [path])
-    return list(found)
-
-
-def _inside(path: Path) -> list[Path]:
-    """List the job files in a folder, and the folders in it that cannot be searched."""
-    if not is_folder(path):
-        return []
-    files, unreadable = files_below(path, lambda name: name.endswith(".toml"))
-    return sorted([*files, *unreadable])
-
-
-def jobs_of(path: Path, registry: Registry) -> tuple[Job, ...]:
-    """Read a job file that :func:`job_files` lists.
-
-    Parameters
-    ----------
-    path : Path
-        The file, or a folder that stands among them.
-    registry : Registry
-        Where vehicles and parts are looked up.
-
-    Returns
-    -------
-    tuple of Job
-
-    Raises
-    ------
-    FileError
-        F101 for a folder that cannot be searched, F105 for one without job files.
-    BarwrightError
-        As :func:`barwright.load_jobs`.
-    """
-    if is_folder(path):
-        raise _no_jobs(path)
-    return load_jobs(path, registry)
-
-
-def _no_jobs(folder: Path) -> FileError:
-    """Return why a folder stands among the job files: it cannot be searched, or holds none."""
-    try:
-        os.scandir(folder).close()
-    except OSError as error:
-        return FileError(
-            "F101",
-            value=error.strerror,
-            expected="a folder that can be read",
-            remedy="check its permissions; its job files are skipped",
-            file=str(folder),
-        )
-    return FileError(
-        "F105",
-        value=str(folder),
-        expected="a folder with job files in it",
-        remedy="name a folder that contains files ending in .toml",
-        file=str(folder),
-    )
 
 
 def _answers(

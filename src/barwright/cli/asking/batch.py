@@ -12,7 +12,7 @@ from typing import get_args
 import attrs
 import click
 
-from barwright.analysis.across.check import job_files
+from barwright.analysis.across.job_files import job_files
 from barwright.cli.jobs import (
     installed,
     json_option,

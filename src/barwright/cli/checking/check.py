@@ -8,8 +8,9 @@ from pathlib import Path
 
 import click
 
-from barwright.analysis.across.check import JobCheck, check_packs, job_files
+from barwright.analysis.across.check import JobCheck, check_packs
 from barwright.analysis.across.check_many import check_jobs
+from barwright.analysis.across.job_files import job_files
 from barwright.cli.checking.many import (
     FORMS,
     form_option,

@@ -149,11 +149,11 @@ def read_bytes(
             remedy="check the name and the permissions",
             file=shown_as,
         ) from None
-    refuse_too_large(max(size, len(data)), shown_as, largest)
+    refuse_too_large(max(size, len(data)), shown_as=shown_as, largest=largest)
     return data
 
 
-def refuse_too_large(size: int, shown_as: str, largest: int = LARGEST_FILE) -> None:
+def refuse_too_large(size: int, *, shown_as: str, largest: int = LARGEST_FILE) -> None:
     """Refuse more bytes than data can have.
 
     Parameters

@@ -179,7 +179,7 @@ def jobs_of(
 def _bytes_of(text: str, name: str) -> bytes:
     """Return a text as a file has it, no longer than a file may be."""
     data = text.encode("utf-8", "surrogatepass")  # what is no text is refused when it is read
-    refuse_too_large(len(data), name)
+    refuse_too_large(len(data), shown_as=name)
     return data
 
 
