@@ -55,7 +55,6 @@ __all__ = [
     "load",
     "load_one",
     "locating_errors",
-    "naming_options",
     "no_cut_option",
     "plan_numbers",
     "plan_option",
@@ -230,16 +229,6 @@ def locating_errors(path: str, options: Mapping[str, str] | None = None) -> Iter
             raise
         error.key = _JOB_KEYS.get(error.key, error.key)
         raise located([error.within(file=path)])[0] from None
-
-
-@contextlib.contextmanager
-def naming_options() -> Iterator[None]:
-    """Let an error of what was measured name the option that it comes from."""
-    try:
-        yield
-    except BarwrightError as error:
-        error.key = "--end" if error.key == "ends" else f"--{error.key.replace('_', '-')}"
-        raise
 
 
 def ask(

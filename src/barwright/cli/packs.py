@@ -5,19 +5,19 @@ from __future__ import annotations
 import contextlib
 import os
 import sys
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, TypeVar
 
 import click
 
 from barwright.cli.output import say
-from barwright.errors import FileError, SchemaError
+from barwright.errors import BarwrightError, FileError, SchemaError
 from barwright.registry.discovery.shipped import WAYS_TO_DATA, demo_folders
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.registry import Registry
 
-__all__ = ["ProgressBar", "installed", "registry_options"]
+__all__ = ["ProgressBar", "installed", "naming_options", "registry_options"]
 
 C = TypeVar("C", bound=Callable[..., Any])
 
@@ -167,3 +167,13 @@ class ProgressBar:
             self._stack.close()
             self._bar = self._stack.enter_context(bar)
         self._bar.update(done - self._bar.pos)
+
+
+@contextlib.contextmanager
+def naming_options() -> Iterator[None]:
+    """Let an error of what was measured name the option that it comes from."""
+    try:
+        yield
+    except BarwrightError as error:
+        error.key = "--end" if error.key == "ends" else f"--{error.key.replace('_', '-')}"
+        raise

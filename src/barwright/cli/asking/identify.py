@@ -14,11 +14,11 @@ from barwright.cli.jobs import (
     installed,
     invented_packs,
     json_option,
-    naming_options,
     registry_options,
     units_option,
 )
 from barwright.cli.output import say_json, show
+from barwright.cli.packs import naming_options
 from barwright.errors import SchemaError
 from barwright.parts.measured_bar import MeasuredBar, MeasuredEnd
 from barwright.parts.source import Figure
