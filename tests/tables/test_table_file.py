@@ -65,6 +65,16 @@ def test_csv_has_units_in_its_headings_and_no_formulas(tmp_path: Path) -> None:
     assert titles == ['"van"', '"\'=1+1"', '"\'@x"', '"\'-2+3"', '"-2.5"', '"+49"']
 
 
+def test_no_heading_of_csv_is_a_formula(tmp_path: Path) -> None:
+    path = tmp_path / "rows.csv"
+    table = pa.table({"=1+1": ["van"]})
+
+    with table_file(path, table.schema) as write:
+        write(table)
+
+    assert path.read_text(encoding="utf-8") == '"\'=1+1"\n"van"\n'
+
+
 def test_csv_has_lists_in_a_cell(tmp_path: Path) -> None:
     path = tmp_path / "rows.csv"
     points = pa.array([[1.5, None], None], pa.list_(pa.float64(), 2))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import re
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import Any, BinaryIO, TypeAlias
@@ -13,15 +14,15 @@ from barwright.registry.files.whole_file import refuse_input, whole_file
 from barwright.registry.importing.arrow import Arrow, arrow
 from barwright.tables.unit_of import heading_of_field
 
-__all__ = ["FORMS", "FORMULA", "Write", "check_form", "check_output", "table_file"]
+__all__ = ["FORMS", "Write", "check_form", "check_output", "not_calculated", "table_file"]
 
 Write: TypeAlias = Callable[[Any], None]
 """Writes a chunk: an Arrow table or record batch with the columns of the file."""
 
 _Writer: TypeAlias = contextlib.AbstractContextManager[Write]
 
-FORMULA = r"^[=+\-@\t\r]"
-"""How a text begins that a spreadsheet would calculate."""
+# How a text begins that a spreadsheet would calculate.
+_FORMULA = r"^[=+\-@\t\r]"
 _NUMBER = r"^[+\-]?[0-9.]+$"
 
 
@@ -134,6 +135,26 @@ def check_form(path: Path) -> None:
         )
 
 
+def not_calculated(text: str) -> str:
+    """Put a quotation mark before a text that a spreadsheet would calculate.
+
+    Parameters
+    ----------
+    text : str
+        What is to stand in a cell or in a heading.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> not_calculated("=1+1"), not_calculated("Long van")
+    ("'=1+1", 'Long van')
+    """
+    return f"'{text}" if re.match(_FORMULA, text) else text
+
+
 # -- Forms ---------------------------------------------------------------------------------
 
 
@@ -160,7 +181,8 @@ def _csv(loaded: Arrow, stream: BinaryIO, schema: Any) -> Iterator[Write]:  # no
     types = [
         pa.string() if text else field.type for text, field in zip(is_text, schema, strict=True)
     ]
-    plain = pa.schema(zip(map(heading_of_field, schema), types, strict=True))
+    headings = [not_calculated(heading_of_field(field)) for field in schema]
+    plain = pa.schema(zip(headings, types, strict=True))
     with loaded.csv.CSVWriter(stream, plain) as writer:
 
         def write(chunk: Any) -> None:  # noqa: ANN401 - of Arrow
@@ -190,7 +212,7 @@ def _as_text(loaded: Arrow, cells: Any) -> Any:  # noqa: ANN401 - of Arrow
 
 def _no_formula(compute: Any, texts: Any) -> Any:  # noqa: ANN401 - of Arrow
     """Put a quotation mark before each text that a spreadsheet would calculate."""
-    has_sign = compute.match_substring_regex(texts, FORMULA)
+    has_sign = compute.match_substring_regex(texts, _FORMULA)
     is_number = compute.match_substring_regex(texts, _NUMBER)
     marked = compute.binary_join_element_wise("'", texts, "")
     return compute.if_else(compute.and_not(has_sign, is_number), marked, texts)

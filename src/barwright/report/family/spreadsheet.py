@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 from collections.abc import Iterator
 
 from barwright.family.chart import FamilyChart
@@ -12,7 +11,7 @@ from barwright.family.chart_line import ChartLine, NotOffered
 from barwright.parts.arguments import checks_arguments
 from barwright.report.family.words import FIGURES, unit_of
 from barwright.report.safe_text import one_line
-from barwright.tables.table_file import FORMULA
+from barwright.tables.table_file import not_calculated
 from barwright.units import Quantity, unit_spelling
 
 __all__ = ["family_csv"]
@@ -106,7 +105,4 @@ def _number(value: Quantity | float | None) -> str | float:
 
 def _safe(cell: str | float) -> str | float:
     """Put a quotation mark before a text that a spreadsheet would calculate."""
-    if not isinstance(cell, str):
-        return cell
-    text = one_line(cell)
-    return f"'{text}" if re.match(FORMULA, text) else text
+    return not_calculated(one_line(cell)) if isinstance(cell, str) else cell
