@@ -101,6 +101,57 @@ def test_the_action_for_jobs_runs_and_shows_what_is_wrong(tmp_path: Path) -> Non
     assert done.stdout.startswith("::warning file=jobs/dampers.toml,title=cannot be reached::")
 
 
+@pytest.mark.slow
+def test_the_shell_job_for_jobs_runs_and_shows_what_is_wrong(tmp_path: Path) -> None:
+    jobs = tmp_path / "jobs"
+    jobs.mkdir()
+    shutil.copyfile(ROOT / "docs/examples/shorter-dampers.toml", jobs / "dampers.toml")
+    path = f"{sysconfig.get_path('scripts')}{os.pathsep}{os.environ['PATH']}"
+
+    def build(options: str) -> tuple[int, str]:
+        done = subprocess.run(
+            [ROOT / "docs/examples/check-jobs/check-jobs.sh"],
+            cwd=tmp_path,
+            env=os.environ | {"PATH": path, "OPTIONS": options},
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        assert done.stderr == ""
+        return done.returncode, done.stdout
+
+    assert build("") == (0, "")
+    assert ' failures="0"' in (tmp_path / "barwright.xml").read_text(encoding="utf-8")
+    code, printed = build("--require no-cuts")
+    assert code == 1
+    assert "front left: cannot be reached" in printed
+    assert ' failures="1"' in (tmp_path / "barwright.xml").read_text(encoding="utf-8")
+
+
+def test_the_shell_job_installs_what_is_missing_before_it_checks(tmp_path: Path) -> None:
+    script = (ROOT / "docs/examples/check-jobs/check-jobs.sh").read_text(encoding="utf-8")
+    # Nothing is installed here: each program only tells that it was called.
+    told = """python3() { echo "python3 $*"; }
+pip() { echo "pip $*"; }
+barwright() { echo "barwright $*"; }
+command() { false; }
+"""
+    done = subprocess.run(
+        ["sh", "-c", told + script],
+        cwd=tmp_path,
+        env={"PATH": os.environ["PATH"], "PACKS": "barwright-pack-fells"},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+    assert done.stdout.splitlines() == [
+        "python3 -m venv .barwright",
+        "pip install barwright[cli] barwright-pack-fells",
+        "barwright check --form junit --output barwright.xml -- jobs",
+    ]
+
+
 def test_the_hook_of_a_new_pack_watches_its_data_and_nothing_else(tmp_path: Path) -> None:
     written = new_pack(tmp_path / "moor", "moor")
     config = (tmp_path / "moor" / ".pre-commit-config.yaml").read_text(encoding="utf-8")

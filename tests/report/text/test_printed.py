@@ -110,7 +110,7 @@ def test_no_extra_is_needed_to_print(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_a_notebook_shows_the_same_html() -> None:
     answer = bw.length_fit(SETUP)
-    for value in (answer, SETUP.bar, bw.bench_sheet(JOB)):
+    for value in (answer, SETUP, SETUP.bar, JOB, JOB.corners[0], bw.bench_sheet(JOB)):
         assert value._repr_html_() == bw.html(value)
 
 
