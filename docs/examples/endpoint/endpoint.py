@@ -5,7 +5,8 @@
 
 `POST /jobs` takes the tables of a job file as JSON; `GET /jobs/1` returns its plans,
 `GET /jobs/1/sheet` the bench sheet, `GET /openapi.json` what all of them take and return.
-The file of the database is named by SHOP_DATABASE.
+SHOP_DATABASE names the file of the database. Nobody is asked for a password: put this
+behind the log-in of the shop.
 """
 
 from __future__ import annotations

@@ -95,7 +95,10 @@ class FamilyChart(Answer):
     def headline(self) -> str:
         """How many bars are offered, and the stiffest that need no change."""
         if not self.wheelbases:
-            return "No vehicle is described by these words."
+            return (
+                "No vehicle is described by these words. Give fewer words; "
+                "barwright vehicles lists all vehicles."
+            )
         number, family = len(self.wheelbases), self.family or "the packs"
         where = family if number == 1 else f"{number} wheelbases of {family}"
         bars = len({line.pair.bar_id for line in self.lines})

@@ -86,7 +86,7 @@ def test_json_holds_the_answer_in_units(capsys: pytest.CaptureFixture[str]) -> N
 
 def test_where_nothing_is_offered_the_answer_is_no(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["family", "zzz", "--demo"]) == 1
-    assert capsys.readouterr().out.startswith("No vehicle is described by these words.\n")
+    assert capsys.readouterr().out.startswith("No vehicle is described by these words. Give")
 
 
 def test_a_wrong_height_is_the_option_s(capsys: pytest.CaptureFixture[str]) -> None:

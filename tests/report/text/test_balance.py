@@ -30,7 +30,7 @@ def test_the_sheet_gives_each_nut_its_turn_and_room_for_what_is_read(
 
     assert re.search(r"^cross weight +53.2 % \(front right and rear left\)$", shown, re.MULTILINE)
     for place, turn in (("front right", "2.67 turns (16 flats) counter-"), ("front left", "3.17 ")):
-        assert re.search(rf"^ +\d+\. {place}: {re.escape(turn)}", shown, re.MULTILINE)
+        assert re.search(rf"^ +\d+\. {place.capitalize()}: {re.escape(turn)}", shown, re.MULTILINE)
     assert re.search(
         r"^front left +306 kg +323 ± 2 kg +_____ +385 mm +395 ± 2 mm +_____$", shown, 8
     )

@@ -29,9 +29,11 @@ def test_options_come_with_their_work_and_what_was_searched() -> None:
 
     assert re.search(r"^Firm bar, short van +27\.5 N/mm +\+31 % +655 MPa of", shown, re.MULTILINE)
     assert "Now 21.1 N/mm at the wheel; wanted 27.4 N/mm. Stress is that at full bump." in shown
-    assert "A solid bar for this goal, of the length of the present one, has 25.0 mm." in shown
+    assert (
+        "For this goal a solid bar as long as the present one needs a diameter of 25.0 mm." in shown
+    )
     assert "Up to 26.5 mm goes in and survives. What stops a thicker one: the bar goes" in shown
-    assert "Searched 20 bars in 28 combinations with arms and anchors. Taken out for" in shown
+    assert "Searched 20 bars in 28 combinations with arms and anchors. Removed, by" in shown
     assert selection_row(answer)["bar"] == "Firm bar, short van"
 
 
@@ -78,7 +80,7 @@ def test_a_goal_that_asks_for_too_thick_a_bar_says_so() -> None:
 
     shown = bw.text(answer, width=140)
 
-    assert "of the length of the present one, has 30.8 mm: too thick.\nUp to 26.5 mm" in shown
+    assert "needs a diameter of 30.8 mm: too thick.\nUp to 26.5 mm" in shown
 
 
 def test_nothing_taken_out_and_something_not_tried_are_told() -> None:
@@ -87,5 +89,5 @@ def test_nothing_taken_out_and_something_not_tried_are_told() -> None:
 
     shown = bw.text(attrs.evolve(answer, sieves=sieves, untried=12), width=140)
 
-    assert "Taken out" not in shown
+    assert "Removed, by" not in shown
     assert "12 combinations with several other parts were not tried." in shown

@@ -107,7 +107,7 @@ def band(fewest: float | None, most: float | None) -> bw.answers.LifeBand:
 
 
 def test_a_band_is_read_aloud_with_two_digits_at_each_end() -> None:
-    assert runs_between(None) == "none"
+    assert runs_between(None) == "not known"
     assert runs_between(band(None, None)) == "without an end"
     assert runs_between(band(1234.0, None)) == "1200 at least, without an upper end"
     assert runs_between(band(0.046, 5.63e6)) == "0.046 to 5.6 million"
@@ -139,8 +139,10 @@ def test_what_is_not_known_is_said_not_to_be() -> None:
     assert f"{none} Limits the bar is pre-set permissible shear" in shown
     assert "permissible shear stress not known yield stress in shear not known" in shown
     assert "factor by Goodman's line none" in shown
-    assert "largest cycle, mean ± amplitude none line of lives not known" in shown
-    assert "ultimate stress in shear not known runs until failure none" in shown
+    assert (
+        "largest cycle, mean ± amplitude none line of lives not known: state the surface" in shown
+    )
+    assert "ultimate stress in shear not known runs until failure not known" in shown
 
 
 def test_fillets_and_pre_setting_are_shown_where_they_are_known() -> None:

@@ -261,7 +261,9 @@ class _Balancing:
 
     def _cautions(self, standing: StandingVehicle) -> tuple[Caution, ...]:
         own = [nut_table(standing.laws[number].corner.setup) for number in standing.movable]
-        given = {caution for table in own for caution in table.cautions}
+        # A nut is turned beside a twisted bar, under a body on stands.
+        given = {Caution.STORED_ENERGY, Caution.STANDS}
+        given |= {caution for table in own for caution in table.cautions}
         return tuple(caution for caution in Caution if caution in given)
 
 

@@ -175,8 +175,10 @@ def asked_history(
             raise SchemaError(
                 "S207",
                 value=str(covers),
-                expected="travels in the order of time, of which one run covers that",
-                remedy="leave it out: a spectrum says itself what it covers",
+                expected="a history of travels in the order of time, one run of which covers that",
+                remedy="give such a history too, or leave it out"
+                if history is None
+                else "leave it out: a spectrum states what it covers",
                 key="history_covers",
             )
         return None if history is None else AskedHistory(history, history.covers)

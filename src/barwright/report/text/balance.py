@@ -126,8 +126,8 @@ def _before(answer: Balance) -> Iterator[str]:
     yield "Read all scales and heights."
     yield (
         f"Only if a scale is more than {or_none(answer.not_chased, 0)} or a height more than "
-        f"{or_none(answer.close_enough, 0)} from the table: write what you read into the job, and "
-        "ask again."
+        f"{or_none(answer.close_enough, 0)} from the table above: write what you read into the "
+        "job, and ask again."
     )
 
 
@@ -135,7 +135,9 @@ def _turning(found: NutSettings) -> Iterator[str]:
     places = dict.fromkeys(move.corner.split()[0] for move in found.turned)
     for place in places:
         own = [move for move in found.turned if move.corner.startswith(place)]
-        yield f"Chock it. Lift the body until both {place} wheels hang, and set it on stands."
+        yield (
+            f"Chock the vehicle. Lift the body until both {place} wheels hang. Set it on stands."
+        )
         for move in own:
             yield _turn(move)
         yield from ["Change sides after each whole turn, until both have their turns."] * (
@@ -152,11 +154,15 @@ def _turn(move: NutMove) -> str:
     words = words_of(move.turned_part)
     does = "raises" if move.is_raised else "lowers"
     return (
-        f"{move.in_words}, seen from {words.seen_from}: {does} it. Then "
+        f"{_capital(move.in_words)}, seen from {words.seen_from}. This {does} the corner. Check: "
         f"{shown(move.pin_distance, 1)} from the {move.bolt_datum.value} to the {words.point}. "
-        f"Turns left on the thread: {_turns(move.left_to_raise)} up, "
-        f"{_turns(move.left_to_lower)} down."
+        f"Thread left: {_turns(move.left_to_raise)} turns to raise, "
+        f"{_turns(move.left_to_lower)} to lower."
     )
+
+
+def _capital(sentence: str) -> str:
+    return sentence[0].upper() + sentence[1:]
 
 
 def _turns(value: Quantity) -> str:

@@ -62,7 +62,7 @@ def _options(answer: Selection) -> Iterator[Block]:
             f"{one.rate_change:+.0f} %",
             _stress(one),
             _work(one),
-            or_none(one.plan.thread_reserve, 1),
+            or_none(one.plan.thread_reserve, 1).removesuffix(" turn"),
             or_none(one.ride_frequency, 2),
         )
     yield found
@@ -93,7 +93,7 @@ def _size(size: SizeForGoal | None) -> Iterator[Block]:
         return
     if size.diameter is not None:
         yield Note(
-            f"A solid bar for this goal, of the length of the present one, has "
+            f"For this goal a solid bar as long as the present one needs a diameter of "
             f"{shown(size.diameter, 1)}{': too thick' if size.is_too_thick else ''}."
         )
     stopped = "" if size.stopped_by is None else size.stopped_by.text
@@ -122,7 +122,7 @@ def _search(sieves: Sequence[Sieve]) -> str:
     bars, combinations = (one.kept + one.removed for one in sieves[:2])
     out = "; ".join(f"{one.requirement} ({one.removed})" for one in sieves if one.removed)
     searched = f"Searched {bars} bars in {combinations} combinations with arms and anchors."
-    return f"{searched} Taken out for lack of: {out}." if out else searched
+    return f"{searched} Removed, by the requirement that they miss: {out}." if out else searched
 
 
 def _cautions(answer: Selection) -> Iterator[Block]:

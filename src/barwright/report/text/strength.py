@@ -177,7 +177,7 @@ def _largest(life: FatigueLife) -> str:
 
 def _lines(band: WoehlerBand | None) -> Iterator[tuple[str, str]]:
     if band is None:
-        yield "line of lives", "not known"
+        yield "line of lives", "not known: state the surface of the bar, or give a Wöhler line"
     elif band.lowest == band.highest:
         yield "line of lives", _line(band.lowest)
     else:
@@ -201,7 +201,7 @@ def _number(value: float | None) -> str:
 
 def runs_between(band: LifeBand | None) -> str:
     """Show between how many runs of its history a life lies."""
-    return "none" if band is None else _between(band.fewest_runs, band.most_runs)
+    return "not known" if band is None else _between(band.fewest_runs, band.most_runs)
 
 
 def _between(low: float | None, high: float | None, *, unit: str = "") -> str:
