@@ -10,6 +10,7 @@ from collections.abc import Mapping
 
 from barwright.units import (
     ANGLE,
+    DAMPING_RATE,
     ENERGY,
     FORCE,
     FREQUENCY,
@@ -35,6 +36,10 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         *("common_uncertainty", "deviation", "expected_height", "height_change", "largest"),
         *("own_uncertainty",),
         *("needed_height",),
+        # Of a spline's form.
+        *("base_diameter", "contact_depth", "module", "over_pins", "pin_diameter"),
+        *("pitch_diameter", "socket_major_diameter", "socket_minor_diameter", "tip_clearance"),
+        *("tip_thickness", "tooth_thickness"),
         *("active_length", "bare_head", "bump_left", "cap_offset", "damper_length"),
         *("droop_left", "drop", "engaged_span", "engagement", "free_from", "free_to", "height"),
         *(
@@ -87,7 +92,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
         ),
         *("clocking_step", "free_angle_standard_error", "free_angle_uncertainty"),
         *("lever_angle_uncertainty", "key_angle", "datum_angle", "rotation"),
-        *("twist", "twist_uncertainty"),
+        *("pressure_angle", "twist", "twist_uncertainty"),
     ),
     TURNS: (
         *("correcting_turns", "enough_thread_reserve", "from_slack_end", "nut_turns"),
@@ -96,7 +101,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     ),
     MASS: (
         *("front_transfer", "load", "rear_transfer", "scale_reading", "scale_uncertainty"),
-        *("not_chased", "sprung_mass", "total"),
+        *("mass", "not_chased", "sprung_mass", "total"),
     ),
     FORCE: (
         "at_bump",
@@ -110,6 +115,7 @@ _FIELDS: dict[Kind, tuple[str, ...]] = {
     ),
     TORQUE: ("permissible_torque", "residual_torque", "torque"),
     ENERGY: ("energy", "residual_energy"),
+    DAMPING_RATE: ("damper_rate",),
     WHEEL_RATE: ("present_rate", "standard_rate", "wheel_rate"),
     TORSIONAL_RATE: (
         *("bar_rate", "bar_rate_uncertainty", "expected_system_rate", "system_rate"),
