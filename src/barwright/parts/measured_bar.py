@@ -89,7 +89,7 @@ def _at_most_two(value: Iterable[Any]) -> tuple[Any, ...]:
             "S203",
             value=f"{len(ends)} ends",
             expected="one measured end or two",
-            remedy="give each end of the bar once, as a MeasuredEnd",
+            remedy="give each figure of an end at most twice, once for each end",
         )
     return ends
 
