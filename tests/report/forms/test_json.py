@@ -104,6 +104,13 @@ def permitting() -> bw.parts.Bar:
     return make_bar(material=steel)
 
 
+def bump() -> bw.answers.CornerState:
+    """The demo corner at full bump."""
+    figures = bw.rates(demo()).figures
+    assert figures is not None
+    return figures.bump
+
+
 def family_file() -> bw.answers.FamilyFile:
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "family.parquet"
@@ -152,6 +159,19 @@ ANSWERS: dict[str, Callable[[], object]] = {
     "BarAxisView": lambda: bar_axis_view(demo(), bw.length_fit(demo())),
     "LoadCurveView": lambda: load_curve_view(bw.rates(demo()), corner="front left"),
     "TemplateView": lambda: template_views([worked_on()], title="A job")[0],
+    "CornerState": bump,
+    "Overstress": lambda: bw.overstress(demo().bar, droop=bump(), bump=bump(), limits=LIMITS),
+    "StressLimit": lambda: bw.answers.StressLimit(stress="800 MPa", source="tests"),
+    "StrengthLimits": lambda: LIMITS,
+    "TravelSpectrum": bw.usual_travel,
+    "Goal": lambda: bw.Goal(ride_frequency="1.4 Hz"),
+    "MeasuredBar": lambda: bw.parts.MeasuredBar(length="874 mm ± 1 mm"),
+    "Reading": lambda: bw.parts.measured(demo(), height="391 mm ± 2 mm"),
+    "Setup": demo,
+    "Wanted": lambda: bw.Wanted(height="349 mm", cuts=0),
+    "WholeVehicle": lambda: job("corner-weights").vehicle,
+    "JobCorner": lambda: job().corners[0],
+    "WorkOrder": lambda: bw.WorkOrder(customer="Kirkstone Mill", notes="Clunk."),
     "Material": lambda: demo().bar.material,
     "Arm": lambda: demo().arm,
     "Bar": lambda: demo().bar,
@@ -328,7 +348,7 @@ def test_indentation_changes_nothing() -> None:
 
 @pytest.mark.parametrize(
     "other",
-    [None, 5, "x", {}, SETUP, SETUP.load, bw.Wanted(), bw.Quantity(1, "mm"), make_end(39)],
+    [None, 5, "x", {}, SETUP.load, bw.Quantity(1, "mm"), make_end(39)],
     ids=lambda value: type(value).__name__,
 )
 def test_anything_else_is_refused(other: object) -> None:

@@ -205,7 +205,7 @@ def figures_of(cls: type[Any]) -> Iterator[Any]:
 
 
 OF_ANY = {
-    *("AssumedError", "FatigueLife", "LifeBand", "OddFigure", "Selection"),
+    *("AssumedError", "FatigueLife", "LifeBand", "OddFigure", "Selection", "TravelSpectrum"),
     *("ComparisonRow", "EstimatedFigure", "Figure", "Finding", "NeedsRow", "Trail", "TrailLine"),
     *("ToleranceGap", "ToleranceInput", "ToleranceRow", "ToleranceShare"),
 }

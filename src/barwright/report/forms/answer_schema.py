@@ -50,8 +50,8 @@ def answer_schema() -> Schema:
 
     Examples
     --------
-    >>> answer_schema()["$defs"]["LengthFit"]["properties"]["verdict"]
-    {'$ref': '#/$defs/Verdict', 'description': 'Whether it fits, with changes or not.'}
+    >>> answer_schema()["$defs"]["LengthFit"]["properties"]["verdict"]["$ref"]
+    '#/$defs/Verdict'
     """
     definitions: dict[str, Schema] = {}
     words = sorted(documents())
