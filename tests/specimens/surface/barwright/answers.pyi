@@ -138,6 +138,7 @@ class BarOption:
     bump_stress: Quantity
     limit: StressLimit
     factor: float
+    damper_rate: Quantity | None
     bump_left: Quantity
     plan: Plan
     @property
@@ -157,6 +158,7 @@ class BarRate:
     shear_modulus: Quantity
     shear_modulus_tolerance: Quantity | None
     active_length: Quantity
+    mass: Quantity | None
     clocking_step: Quantity
     torque: Quantity
     twist: Quantity
@@ -257,6 +259,7 @@ class CalibratedCorner:
     expected_system_rate: Quantity | None
     bar_rate: Quantity | None
     bar_rate_uncertainty: Quantity | None
+    shear_modulus: Quantity | None
     free_angle: Quantity | None
     free_angle_standard_error: Quantity | None
     free_angle_uncertainty: Quantity | None
