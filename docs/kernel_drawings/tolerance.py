@@ -131,7 +131,7 @@ def coverage() -> Drawing:
     chart.curve((low, high), (1.22, 1.22), "old")
     for end in (low, high):
         chart.curve((end, end), (0.0, 1.22), "old")
-    legend(out, (512.0, 100.0), (("old", "as many draws beyond either end"),))
+    legend(out, (504.0, 100.0), (("old", "as many draws beyond either end"),))
     return out
 
 

@@ -9,7 +9,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.analysis.across import check
+from barwright.analysis.across import job_files
 from barwright.analysis.reindex.work_rests_on import work_rests_on
 from barwright.registry.jobs.job import Job, JobCorner
 from measured_setups import (
@@ -148,7 +148,7 @@ def test_the_sheet_and_the_check_say_the_same(
     def jobs(*_: object) -> tuple[Job, ...]:
         return (job,)
 
-    monkeypatch.setattr(check, "load_jobs", jobs)
+    monkeypatch.setattr(job_files, "load_jobs", jobs)
     checked = bw.check_job(Path("job.toml"), REGISTRY)
     assert checked.exit_code == 0
     assert checked.rests_on == (INVENTED if is_said else ())

@@ -288,3 +288,15 @@ def test_a_figure_of_several_readings_is_named_by_the_corner_itself() -> None:
     places = {place.path for place in held_figures(setup.with_readings(readings))}
     assert "axle.measured_height" in places
     assert not any(".setup." in path for path in places)
+
+
+def test_what_is_not_to_be_looked_at_holds_no_figure() -> None:
+    everywhere = {place.path for place in figure_places(make_setup())}
+    below = {place.path for place in figure_places(make_setup(), where=_is_no_end_of_the_bar)}
+
+    assert below == {path for path in everywhere if _is_no_end_of_the_bar(path)}
+    assert len(below) < len(everywhere)
+
+
+def _is_no_end_of_the_bar(path: str) -> bool:
+    return "_end" not in path

@@ -124,3 +124,13 @@ def test_a_lock_that_cannot_be_read_is_told_in_the_same_form(
 ) -> None:
     assert run(["check", "--locked", str(tmp_path / "none"), "--form", "json-lines", JOB]) == 2
     assert '"code": "F101"' in capsys.readouterr().out
+
+
+def test_jobs_are_checked_in_every_form_where_the_packs_are_the_locked_ones(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    lock = tmp_path / "a.lock"
+    lock.write_text(bw.lock_text(bw.lock_of(bw.Registry.discover())), encoding="utf-8")
+
+    assert run(["check", "--locked", str(lock), "--form", "json-lines", JOB]) == 0
+    assert Path(JOB).name in capsys.readouterr().out

@@ -10,6 +10,7 @@ import pytest
 from barwright.cli.command import run
 from barwright.registry.authoring.scaffold import new_pack
 from barwright.registry.authoring.schema import overlay_schema, pack_schema, schema_text
+from barwright.report.forms.answer_schema import answer_schema
 
 
 def test_it_lists_what_it_wrote(
@@ -58,6 +59,16 @@ def test_the_schema_is_printed_or_written(
     assert capsys.readouterr().out == ""
     assert file.read_text(encoding="utf-8") == printed == schema_text()
     assert json.loads(printed) == pack_schema()
+
+
+def test_the_schema_of_answers_is_printed(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["schema", "--answers"]) == 0
+    assert json.loads(capsys.readouterr().out) == answer_schema()
+
+
+def test_one_schema_is_printed_at_a_time(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["schema", "--answers", "--overlay"]) == 2
+    assert "one schema at a time" in capsys.readouterr().err
 
 
 def test_the_schema_of_overlays_is_printed(capsys: pytest.CaptureFixture[str]) -> None:

@@ -225,11 +225,10 @@ def _described(form: StandardForm, pin_diameter: float, probability: float) -> S
     tip = involute.tooth_thickness_at(
         form.major_diameter, **flanks, tooth_thickness=form.tooth_thickness
     )
-    clearance = depth = None
-    if form.socket_major_diameter is not None:
-        clearance = involute.radial_clearance(
-            inner_diameter=form.major_diameter, outer_diameter=form.socket_major_diameter
-        )
+    clearance = involute.radial_clearance(
+        inner_diameter=form.major_diameter, outer_diameter=form.socket_major_diameter
+    )
+    depth = None
     if form.socket_minor_diameter is not None:
         depth = involute.contact_depth(
             major_diameter=form.major_diameter, minor_diameter=form.socket_minor_diameter

@@ -44,9 +44,10 @@ class StandardForm:
         Of the flanks; the thickness is that along the pitch circle.
     major_diameter, root_diameter : float
         Greatest diameters over the teeth and at their roots.
-    socket_major_diameter, socket_minor_diameter : float, optional
-        Of the socket that takes it: at the roots and inside the tips of its teeth; none where
-        the standard was not read for it.
+    socket_major_diameter : float
+        Of the socket that takes it, at the roots of its teeth.
+    socket_minor_diameter : float, optional
+        Inside the tips of the socket's teeth; none where the standard was not read for it.
     """
 
     standard: SplineStandard
@@ -58,7 +59,7 @@ class StandardForm:
     tooth_thickness: float
     major_diameter: float
     root_diameter: float
-    socket_major_diameter: float | None = None
+    socket_major_diameter: float
     socket_minor_diameter: float | None = None
 
     def over_pins(self, pin_diameter: float) -> float:

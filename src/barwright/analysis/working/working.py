@@ -170,7 +170,7 @@ def working(
     >>> setup = registry.setup("fells:chassis/short", corner="front left")
     >>> sheet = working(setup, figure="bar_rate", source=registry.source)
     >>> sheet.headline
-    'Torsional rate of the bar: 47.98 N·m/deg ± 2.71 N·m/deg.'
+    'Torsional rate of the bar: 48.02 N·m/deg ± 2.74 N·m/deg.'
     >>> [section.title for section in sheet.sections][-1]
     'Rate of the bar'
     """

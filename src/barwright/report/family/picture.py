@@ -58,7 +58,7 @@ def family_svg(chart: FamilyChart) -> str:
     >>> from barwright.family.chart import family_chart
     >>> from barwright.registry.registry import Registry
     >>> family_svg(family_chart(Registry.demo(), "hodmule")).count(">standard<")
-    2
+    3
     """
     return str(_Picture(chart).drawn())
 
