@@ -134,5 +134,7 @@ def test_a_part_that_kills_every_worker_is_told(dask: Any, tmp_path: Path) -> No
         write_parted(ToyWork(before=die), output, client=dask)
 
     assert not output.exists()
+    # What is under way on a worker when it dies has failed once too, and is done again.
+    dask.cluster.scheduler.allowed_failures = 10
     assert write_parted(ToyWork(), output, client=dask).parts == 5
     assert numbers_in(output) == list(range(10))
