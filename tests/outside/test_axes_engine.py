@@ -76,7 +76,7 @@ def test_a_swing_arm_carries_its_wheel_where_the_engine_does(
     moved = engine.at(angle).wheel - place
 
     assert plane.in_vehicle(**shift) == pytest.approx(moved, abs=1e-14)
-    assert plane.vertical_travel(shift["height"]) == pytest.approx(moved[2], abs=1e-14)
+    assert plane.vertical_share * shift["height"] == pytest.approx(moved[2], abs=1e-14)
     assert plane.wheelbase_change(**shift) == pytest.approx(moved[0], abs=1e-14)
     for side in (-1, 1):
         widened = plane.track_change(**shift, wheel_side=side)
@@ -92,7 +92,9 @@ def test_a_vertical_load_turns_the_arm_as_in_the_engine(
     motion = SwingArm((radius, 0.0), (radius, 0.0), (0.1, 0.0), (0.1, 0.4)).motion(angle)
     torque = engine.torque((0.0, 0.0, load))
 
-    assert wheel_load(motion, torque=torque) == pytest.approx(plane.load_in_plane(load), rel=1e-12)
+    assert wheel_load(motion, torque=torque) == pytest.approx(
+        load * plane.vertical_share, rel=1e-12
+    )
     # Virtual work: the same torque from the engine's own Jacobian.
     assert torque == pytest.approx(load * engine.velocity[2], rel=1e-12)
 
@@ -110,7 +112,7 @@ def test_a_wheel_rate_is_the_engines_load_over_its_travel(
 
     motion = SwingArm((0.4, 0.0), (0.4, 0.0), (0.1, 0.0), (0.1, 0.4)).motion(angle)
     load = wheel_load(motion, torque=rate * (angle - free))
-    ours = plane.vertical_rate(wheel_rate(motion, rate=rate, load=load))
+    ours = wheel_rate(motion, rate=rate, load=load) / plane.vertical_share**2
     assert ours == pytest.approx(engine_rate, rel=1e-6)
 
 

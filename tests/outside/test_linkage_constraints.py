@@ -32,7 +32,6 @@ FIELDS: dict[str, Callable[[Motion], Real]] = {
     "damper curvature": lambda m: m.damper_curvature,
     "tilt": lambda m: m.tilt,
     "motion ratio": lambda m: m.motion_ratio,
-    "motion ratio's slope": lambda m: m.motion_ratio_slope,
 }
 DERIVED = [
     ("load height", "load slope", "load curvature"),

@@ -91,15 +91,6 @@ def test_values_and_derivatives_are_those_of_many_digits(linkage: Any, angle: fl
         assert value == pytest.approx(expected, abs=1e-13), (quantity, derivative)
 
 
-@pytest.mark.parametrize("linkage", EVERY.values(), ids=EVERY)
-def test_motion_ratio_changes_with_travel_as_differences_do(linkage: Linkage) -> None:
-    step = 1e-4
-    low, here, high = (linkage.motion(0.1 + x) for x in (-step, 0.0, step))
-    change = (high.motion_ratio - low.motion_ratio) / (high.load.height - low.load.height)
-
-    assert here.motion_ratio_slope == pytest.approx(float(change), rel=1e-6)
-
-
 @pytest.mark.parametrize("angle", [-0.2, 0.05, 0.25])
 @pytest.mark.parametrize("linkage", EACH.values(), ids=EACH)
 def test_roll_centre_lies_on_the_line_from_contact_to_instant_centre(

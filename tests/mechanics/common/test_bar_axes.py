@@ -86,25 +86,6 @@ def test_a_level_bar_along_the_vehicle_has_the_vehicles_own_plane() -> None:
     assert right.bump_axis.tolist() == [-1, 0, 0]
 
 
-@given(heading=HEADINGS, climb=CLIMBS, load=st.floats(-5e3, 5e3), travel=st.floats(-0.2, 0.2))
-def test_a_load_does_the_same_work_in_the_plane_and_in_the_vehicle(
-    heading: float, climb: float, load: float, travel: float
-) -> None:
-    plane = plane_of(heading, climb)
-    in_plane = plane.load_in_plane(load) * travel
-
-    assert load * plane.vertical_travel(travel) == pytest.approx(in_plane, rel=1e-14)
-
-
-def test_a_rate_of_load_and_travel_goes_with_the_square_of_the_share() -> None:
-    plane = plane_of(0.3, math.acos(0.8))
-
-    assert plane.load_in_plane(1000.0) == pytest.approx(800.0)
-    assert plane.vertical_travel(0.1) == pytest.approx(0.08)
-    # 640 N in the plane for 0.01 m in it is 800 N for 0.008 m.
-    assert plane.vertical_rate(64_000.0) == pytest.approx(100_000.0)
-
-
 def test_a_shift_in_the_plane_is_told_in_vehicle_axes() -> None:
     # A bar on the left that climbs forward, 3 along and 4 up of 5: up leans back.
     plane = bar_plane(bar_axis=(4, 0, 3), arm_direction=(0, 2, 0))
@@ -144,7 +125,6 @@ def test_vectors_and_figures_broadcast() -> None:
     assert tracks[2, 1] == pytest.approx(
         alone.track_change(outboard=0.1, height=0.3, wheel_side=-1)
     )
-    assert np.shape(plane.vertical_rate(np.array([1e4, 2e4]))) == (3, 2)
 
 
 def test_one_plane_takes_arrays_of_figures() -> None:

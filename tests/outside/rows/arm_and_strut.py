@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import functools
 
-from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion
+from barwright.mechanics.linkage.arm_and_strut import Motion
 from linkages import ARM, STRUT, Engine, exactly
 from validation import Kind, Row
 
@@ -44,13 +44,6 @@ def _engine(name: str) -> Engine:
 
 def _motion(name: str) -> Motion:
     return _ENGINES[name][0].motion(ANGLE)
-
-
-def _ratio_by_travel(linkage: Linkage) -> float:
-    """Change of damper per wheel travel with travel, from derivatives in 40 digits."""
-    z, bend = (exactly(linkage, ANGLE, "load.height", n) for n in (1, 2))
-    s, s_bend = (exactly(linkage, ANGLE, "damper", n) for n in (1, 2))
-    return -(s_bend * z - s * bend) / z**3
 
 
 def _rows(name: str) -> list[Row]:
@@ -125,12 +118,6 @@ def _rows(name: str) -> list[Row]:
             unit="",
             expected=lambda: -_engine(name).damper_slope / _engine(name).velocity("load")[1],
             got=lambda: float(_motion(name).motion_ratio),
-        ),
-        digits(
-            of="arm_and_strut.Motion.motion_ratio_slope",
-            unit="1/m",
-            expected=lambda: _ratio_by_travel(linkage),
-            got=lambda: float(_motion(name).motion_ratio_slope),
         ),
     ]
 

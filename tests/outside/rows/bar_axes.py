@@ -104,7 +104,7 @@ def _engine_rate() -> float:
 def _rate() -> float:
     motion = LINKAGE.motion(ANGLE)
     load = wheel_load(motion, torque=RATE * (ANGLE - FREE))
-    return float(_plane().vertical_rate(wheel_rate(motion, rate=RATE, load=load)))
+    return float(wheel_rate(motion, rate=RATE, load=load) / _plane().vertical_share ** 2)
 
 
 ROWS = [
@@ -155,20 +155,20 @@ ROWS = [
         got=lambda: float(_plane().vertical_share),
     ),
     _engine_row(
-        of="bar_axes.BarPlane.load_in_plane",
+        of="bar_axes.BarPlane.vertical_share",
         given=f"{_GIVEN}; 3000 N upward, by its torque about the bar",
         unit="N·m",
         expected=lambda: _engine().at(ANGLE).torque((0.0, 0.0, LOAD)),
-        got=lambda: float(_plane().load_in_plane(LOAD) * LINKAGE.motion(ANGLE).load.slope),
+        got=lambda: float(LOAD * _plane().vertical_share * LINKAGE.motion(ANGLE).load.slope),
     ),
     _engine_row(
-        of="bar_axes.BarPlane.vertical_travel",
+        of="bar_axes.BarPlane.vertical_share",
         unit="m",
         expected=lambda: _moved()[2],
-        got=lambda: float(_plane().vertical_travel(_shift()["height"])),
+        got=lambda: float(_plane().vertical_share * _shift()["height"]),
     ),
     _engine_row(
-        of="bar_axes.BarPlane.vertical_rate",
+        of="bar_axes.BarPlane.vertical_share",
         source="MuJoCo: load on a hinge along the bar, by differences",
         given=f"{_GIVEN}; 3600 N·m/rad, free at −0.5 rad",
         unit="N/m",

@@ -96,32 +96,6 @@ class Motion:
         """
         return -1.0 * self.damper_slope / self.load.slope
 
-    @property
-    def motion_ratio_slope(self) -> Real:
-        r"""Change of the motion ratio for a unit of travel where the load acts.
-
-        .. math:: \frac{di}{dz} = -\frac{s'' + i z''}{z'^2}
-
-        Positive where the damper gains on the wheel in bump.
-
-        Returns
-        -------
-        float or array [1/m]
-
-        References
-        ----------
-        Derivative of :attr:`motion_ratio`; checked against symbolic differentiation.
-
-        Examples
-        --------
-        >>> arm = SwingArm(load_point=(0.4, 0.0), hub_point=(0.4, 0.0),
-        ...                damper_foot=(0.3, 0.0), damper_mount=(0.2, 0.4))
-        >>> f"{arm.motion(0.0).motion_ratio_slope:.2f} 1/m"
-        '0.37 1/m'
-        """
-        bend = self.damper_curvature + self.motion_ratio * self.load.curvature
-        return -1.0 * bend / self.load.slope**2
-
 
 class Linkage(abc.ABC):
     """Interface of every linkage."""
