@@ -50,6 +50,7 @@ def described(project: Path) -> dict[str, Any]:
     return found
 
 
+@pytest.mark.rare
 @pytest.mark.parametrize("project", [ROOT, *PACKS], ids=lambda project: project.name)
 def test_wheel_and_sdist_carry_the_text_of_each_licence(project: Path, tmp_path: Path) -> None:
     for held in built(project, tmp_path):

@@ -62,6 +62,7 @@ def test_the_list_of_commands_has_each_with_its_options() -> None:
     assert "| `--units [metric\\|inch]` |" in listed
 
 
+@pytest.mark.rare
 def test_the_list_of_keys_has_every_key_of_every_table() -> None:
     listed = key_lists.of_packs()
     for name, table in pack_schema()["$defs"].items():

@@ -157,6 +157,7 @@ def test_bounds_close_on_a_round_section() -> None:
     assert found.low < exact
 
 
+@pytest.mark.rare
 @pytest.mark.parametrize(
     ("teeth", "module", "rack", "stiffer", "loses"),
     [

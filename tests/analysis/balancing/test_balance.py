@@ -78,6 +78,7 @@ def test_every_aim_is_answered() -> None:
     assert aims == [BalanceAim.HEIGHTS, BalanceAim.CROSS_WEIGHT, BalanceAim.BOTH]
 
 
+@pytest.mark.rare
 def test_the_aim_that_is_asked_for_comes_first() -> None:
     asked = balanced(LOW_LEFT, aim=BalanceAim.CROSS_WEIGHT)
 
@@ -85,6 +86,7 @@ def test_the_aim_that_is_asked_for_comes_first() -> None:
     assert asked.preferred.cross_weight == pytest.approx(0.5, abs=2e-3)
 
 
+@pytest.mark.rare
 def test_a_wished_cross_weight_is_an_aim_too() -> None:
     wished = balanced(attrs.evolve(LOW_LEFT, wanted_cross_weight=51.0))
 
@@ -120,18 +122,21 @@ def test_five_kilograms_at_a_wheel_are_not_chased_and_ten_are(
     assert balanced(van(scales, (395.0, 395.0)), aim=BalanceAim.CROSS_WEIGHT).verdict is verdict
 
 
+@pytest.mark.rare
 def test_without_a_wish_both_sides_come_to_their_mean() -> None:
     found = bw.balance(fronts(), vehicle=LOW_LEFT).preferred
 
     assert heights(found) == pytest.approx([394.0, 394.0], abs=0.6)
 
 
+@pytest.mark.rare
 def test_an_axle_may_say_its_height_itself() -> None:
     high = attrs.evolve(LOW_LEFT, front=attrs.evolve(LOW_LEFT.front, wanted_height="400 mm"))
 
     assert heights(balanced(high).preferred) == pytest.approx([400.0, 400.0], abs=0.6)
 
 
+@pytest.mark.rare
 def test_heights_and_a_contrary_cross_weight_are_met_halfway() -> None:
     contrary = van((340.0, 306.0, 232.0, 266.0), (385.0, 403.0))
     answer = balanced(contrary, aim=BalanceAim.BOTH)
@@ -155,6 +160,7 @@ def test_four_nuts_give_heights_and_cross_weight() -> None:
     assert len(found.moves) == 4
 
 
+@pytest.mark.rare
 def test_a_warp_of_four_heights_is_told_and_not_chased() -> None:
     wanted = [bw.Wanted(height=height) for height in ("395 mm", "395 mm", "400 mm", "400 mm")]
     twisted = van_on_four(heights=(391.0, 399.0, 402.0, 396.0))
@@ -165,6 +171,7 @@ def test_a_warp_of_four_heights_is_told_and_not_chased() -> None:
     assert all(abs(one.correcting_turns.m_as("turn")) < 2.0 for one in found.moves)
 
 
+@pytest.mark.rare
 def test_bars_in_fixed_sockets_at_the_rear_only_give_way() -> None:
     read = van_on_four()
     rear = {

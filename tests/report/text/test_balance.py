@@ -65,6 +65,7 @@ def test_what_is_missing_has_no_tables() -> None:
     assert "What the nuts can give" not in shown
 
 
+@pytest.mark.rare
 def test_two_axles_are_lifted_one_after_the_other() -> None:
     wanted = [bw.Wanted(height=height) for height in ("395 mm", "398 mm", "402 mm", "400 mm")]
     shown = bw.text(bw.balance(fours(), vehicle=van_on_four(), wanted=wanted), width=140)
