@@ -134,3 +134,12 @@ def test_an_overlay_that_cannot_be_read_is_told_and_nothing_is_kept(
     assert "F101" in report[0]
     assert [line for line in report if line.startswith("    was: ")] == ["    was: no answer"] * 3
     assert not (jobs / "barwright.lock").exists()
+
+
+def test_answers_that_cannot_be_read_end_the_night_with_what_to_do(tmp_path: Path) -> None:
+    store = tmp_path / "answers.json"
+    assert recheck.kept(store) == {}
+    store.write_text('{"a": ', encoding="utf-8")
+
+    with pytest.raises(SystemExit, match=r"answers\.json: cannot be read .*--accept"):
+        recheck.kept(store)

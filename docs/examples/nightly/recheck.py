@@ -104,13 +104,25 @@ def recheck(jobs: Path, registry: bw.Registry, *, accept: bool = False) -> int:
         write_whole(store, json.dumps(now, indent=1))
         print(f"{len(now)} job(s) are kept with their answers.")
         return 0
-    before = json.loads(store.read_text("utf-8")) if store.exists() else {}
+    before = kept(store)
     different = list(differences(before, now))
     for line in [*packs, *different]:
         print(printable(line))
     if not different:
         print(f"The answers of {len(now)} job(s) are the same.")
     return 1 if different else 0
+
+
+def kept(store: Path) -> Answers:
+    """Read the answers that were kept; end if they cannot be read."""
+    if not store.exists():
+        return {}
+    try:
+        found: Answers = json.loads(store.read_text("utf-8"))
+    except (OSError, ValueError) as error:
+        message = f"{store}: cannot be read ({error}); put it back, or run again with --accept"
+        raise SystemExit(message) from None
+    return found
 
 
 def write_whole(path: Path, text: str) -> None:

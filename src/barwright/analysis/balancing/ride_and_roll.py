@@ -33,7 +33,7 @@ from barwright.units import ANGLE, FREQUENCY, MASS, TORSIONAL_RATE, Quantity, qu
 __all__ = ["ACCELERATION", "ride_and_roll", "wanting_for_roll"]
 
 ACCELERATION = 0.5
-"""Lateral acceleration at which roll and load transfer are told, in g: a brisk bend.
+"""Lateral acceleration at which roll and load transfer are given, in g: a brisk bend.
 
 Common practice, no source."""
 
