@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from barwright.analysis.working.expression import Symbol, larger, smaller
+from barwright.analysis.working.expression import Expression, Symbol, larger, smaller
 from barwright.analysis.working.working_unit import LENGTH_UNIT, NO_UNIT
 from barwright.analysis.working.worksheet import Worksheet
 from barwright.units import LENGTH
@@ -27,31 +27,39 @@ ENDS = (("a", "arm", "arm end"), ("c", "anchor", "anchor end"))
 def seat_steps(sheet: Worksheet) -> None:
     """Find where the bar lies in its sockets, and what each end engages."""
     sheet.begin("Where the bar lies")
-    seat = sheet.corner.seat
-    p, length = position_step(sheet), bar_length_step(sheet)
-    nose_a = sheet.given("n_a", "nose beyond the spline at the arm end", "bar.arm_end.nose")
-    nose_c = sheet.given("n_c", "nose beyond the spline at the anchor end", "bar.anchor_end.nose")
+    position_step(sheet)
+    bar_length_step(sheet)
+    _noses(sheet)
+    _anchor_socket(sheet)
+    _engagements(sheet)
+    _shares_of_what_is_required(sheet)
+    _protrusions(sheet)
+    if sheet.corner.seated_length is not None:
+        _engaged_span(sheet)
+
+
+def _engagements(sheet: Worksheet) -> None:
+    seat, p, length = sheet.corner.seat, position_step(sheet), bar_length_step(sheet)
     x_c, w_c = _anchor_socket(sheet)
-    sheet.step(
+    _length_step(
+        sheet,
         "e_a",
         "engagement at the arm end",
         larger(arm_edge_step(sheet) - larger(p, 0.0), 0.0),
-        LENGTH_UNIT,
-        OVERLAP,
         found=seat.arm_engagement,
-        figure=sheet.of_fit("ends.arm end.engagement"),
-        kind=LENGTH,
+        figure="ends.arm end.engagement",
     )
-    sheet.step(
+    _length_step(
+        sheet,
         "e_c",
         "engagement at the anchor end",
         larger(smaller(p + length, x_c + w_c) - anchor_edge_step(sheet), 0.0),
-        LENGTH_UNIT,
-        OVERLAP,
         found=seat.anchor_engagement,
-        figure=sheet.of_fit("ends.anchor end.engagement"),
-        kind=LENGTH,
+        figure="ends.anchor end.engagement",
     )
+
+
+def _shares_of_what_is_required(sheet: Worksheet) -> None:
     for name, _, end in ENDS:
         socket = "arm" if name == "a" else "anchor"
         needed = sheet.given(
@@ -66,40 +74,54 @@ def seat_steps(sheet: Worksheet) -> None:
             NO_UNIT,
             "definition",
         )
-    sheet.step(
+
+
+def _protrusions(sheet: Worksheet) -> None:
+    seat, p, length = sheet.corner.seat, position_step(sheet), bar_length_step(sheet)
+    nose_a, nose_c = _noses(sheet)
+    x_c, w_c = _anchor_socket(sheet)
+    _length_step(
+        sheet,
         "o_a",
         "what sticks out beyond the arm's socket",
         larger(nose_a - p, 0.0),
-        LENGTH_UNIT,
-        OVERLAP,
         found=seat.arm_protrusion,
-        figure=sheet.of_fit("ends.arm end.protrusion"),
-        kind=LENGTH,
+        figure="ends.arm end.protrusion",
     )
-    sheet.step(
+    _length_step(
+        sheet,
         "o_c",
         "what sticks out beyond the anchor's socket",
         larger(p + length + nose_c - x_c - w_c, 0.0),
-        LENGTH_UNIT,
-        OVERLAP,
         found=seat.anchor_protrusion,
-        figure=sheet.of_fit("ends.anchor end.protrusion"),
-        kind=LENGTH,
+        figure="ends.anchor end.protrusion",
     )
-    if sheet.corner.seated_length is not None:
-        _engaged_span(sheet)
 
 
 def _engaged_span(sheet: Worksheet) -> None:
     edges = sheet.corner.seat.inner_edges
-    sheet.step(
+    _length_step(
+        sheet,
         "L_e",
         "length between the engaged edges",
         anchor_edge_step(sheet) - arm_edge_step(sheet),
+        found=edges[1] - edges[0],
+        figure="engaged_span",
+    )
+
+
+def _length_step(
+    sheet: Worksheet, name: str, meaning: str, equation: Expression, *, found: object, figure: str
+) -> None:
+    """Put down a length along the bar, as the fit has it too."""
+    sheet.step(
+        name,
+        meaning,
+        equation,
         LENGTH_UNIT,
         OVERLAP,
-        found=edges[1] - edges[0],
-        figure=sheet.of_fit("engaged_span"),
+        found=found,
+        figure=sheet.of_fit(figure),
         kind=LENGTH,
     )
 
@@ -121,6 +143,14 @@ def position_step(sheet: Worksheet) -> Symbol:
 def bar_length_step(sheet: Worksheet) -> Symbol:
     """Length of the bar over both splines."""
     return sheet.given("L", "length of the bar over both splines", "bar.length")
+
+
+def _noses(sheet: Worksheet) -> tuple[Symbol, Symbol]:
+    """Put down what the bar has beyond its splines, at the arm end and at the anchor end."""
+    return (
+        sheet.given("n_a", "nose beyond the spline at the arm end", "bar.arm_end.nose"),
+        sheet.given("n_c", "nose beyond the spline at the anchor end", "bar.anchor_end.nose"),
+    )
 
 
 def _anchor_socket(sheet: Worksheet) -> tuple[Symbol, Symbol]:
