@@ -15,8 +15,10 @@ from barwright.report.forms.former_answers import up_to_date
 from flawed_packs import POOR_PACK
 from sample_records import make_setup
 
+SPECIMENS = Path(__file__).parents[2] / "specimens" / "answers"
+
 # Written by the version that wrote schema 2.
-WRITTEN = Path(__file__).parents[2] / "specimens" / "answers" / "schema-2"
+WRITTEN = SPECIMENS / "schema-2"
 
 JOB = Path(__file__).parents[3] / "docs" / "examples" / "loaded-trailer.toml"
 
@@ -92,7 +94,7 @@ def test_a_former_sheet_is_refused_and_written_anew_from_its_job() -> None:
     assert caught.value.remedy == "write the sheet again from its job"
     assert (
         json.loads(bw.to_json(bw.bench_sheet(bw.load_job(JOB, bw.Registry.discover()))))["schema"]
-        == 3
+        == 4
     )
 
 
@@ -119,11 +121,11 @@ def test_a_former_check_names_the_id_of_its_vehicle() -> None:
 
 
 @pytest.mark.parametrize("name", ["chassis", "check", "donors", "tolerance"])
-def test_what_was_read_is_written_as_schema_3(name: str) -> None:
+def test_what_was_read_is_written_as_schema_4(name: str) -> None:
     answer = written(name)
     text = bw.to_json(answer)
 
-    assert json.loads(text)["schema"] == 3
+    assert json.loads(text)["schema"] == 4
     assert bw.from_json(text) == answer
 
 
@@ -171,3 +173,13 @@ def test_a_life_that_was_one_number_is_read_without_a_band(
         answer,
         figures=attrs.evolve(answer.figures, life=attrs.evolve(answer.life, lasts_one_run=lasts)),
     )
+
+
+def test_a_former_setup_has_its_records_where_they_belong() -> None:
+    written = (SPECIMENS / "schema-3" / "setup.json").read_text(encoding="utf-8")
+    setup = bw.load_job(JOB, bw.Registry.discover()).corners[0].setup
+
+    assert "records" not in json.loads(written)
+    assert bw.from_json(written) == setup
+    again, anew = (json.loads(bw.to_json(one)) for one in (bw.from_json(written), setup))
+    assert again["records"] == anew["records"]

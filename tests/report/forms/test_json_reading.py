@@ -16,6 +16,8 @@ from hypothesis import strategies as st
 import barwright as bw
 from barwright.registry.authoring.definition_names import DEFINITION_NAMES
 from barwright.report.forms import json as module
+from barwright.report.forms.documents import class_of
+from barwright.report.forms.documents import documents as words
 from barwright.report.forms.field_kinds import OF_ANY_KIND, are_of_one_kind, kind_of
 from barwright.units import KINDS, is_quantity_type, quantity_of_unit
 from draws import draws
@@ -192,8 +194,8 @@ def classes(cls: Any, seen: dict[type, None]) -> dict[type, None]:
 
 
 EVERY_CLASS: dict[type, None] = {}
-for one in module._HOMES:  # noqa: SLF001
-    classes(module.class_of(one), EVERY_CLASS)
+for one in words():
+    classes(class_of(one), EVERY_CLASS)
 
 
 def figures_of(cls: type[Any]) -> Iterator[Any]:

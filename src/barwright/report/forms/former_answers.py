@@ -1,4 +1,4 @@
-"""Documents of the form of answers before this one, brought up to date."""
+"""Documents of earlier forms of answers, brought up to date."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from typing import Any
 
 from barwright.errors import SchemaError
 
-__all__ = ["FORMER_SCHEMA", "up_to_date"]
+__all__ = ["FORMER_SCHEMAS", "up_to_date"]
 
-FORMER_SCHEMA = 2
-"""The earlier version that is still read."""
+_OLDEST, _WITH_ALL_RECORDS = FORMER_SCHEMAS = (2, 3)
+"""The earlier versions that are still read.  The later one has every record wherever it belongs."""
 
 _CLASSES: Mapping[str, str] = {
     "Checked": "JobCheck",
@@ -47,13 +47,15 @@ _FIELDS: tuple[tuple[frozenset[str], Mapping[str, str]], ...] = (
 )
 
 
-def up_to_date(document: Mapping[str, Any]) -> dict[str, Any]:
-    """Update a document from the previous version.
+def up_to_date(document: Mapping[str, Any], *, schema: int = _OLDEST) -> dict[str, Any]:
+    """Update a document from an earlier version.
 
     Parameters
     ----------
     document : mapping
         The answer as it was written, with the name of its class.
+    schema : int
+        Its version.
 
     Returns
     -------
@@ -70,10 +72,12 @@ def up_to_date(document: Mapping[str, Any]) -> dict[str, Any]:
     {'answer': 'PackLint', 'pack': 'fells'}
     """
     name = document["answer"]
+    if schema == _WITH_ALL_RECORDS:
+        return dict(document)  # a record is also read where it belongs
     if name == "BenchSheet":
         raise SchemaError(
             "S208",
-            value=f"a BenchSheet of schema {FORMER_SCHEMA}",
+            value=f"a BenchSheet of schema {_OLDEST}",
             expected="a sheet with its stages",
             remedy="write the sheet again from its job",
         )

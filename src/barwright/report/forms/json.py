@@ -3,7 +3,8 @@
 A quantity is ``{"value": 25.2, "unit": "mm"}``, an array
 ``{"values": [...], "unit": "mm"}``; units are the spellings of
 :mod:`barwright.units`.  The document names its class and the version of this
-form.
+form.  That of a setup or a job writes each record once, under ``records``, and has its name
+wherever it belongs.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from __future__ import annotations
 import enum
 import functools
 import json
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from typing import Any, NoReturn, get_args
 
 import attrs
@@ -20,12 +21,25 @@ import numpy as np
 from cattrs.gen import make_dict_unstructure_fn
 
 from barwright.errors import BarwrightError, SchemaError
-from barwright.first_use import imported
 from barwright.parts.arguments import checks_arguments
 from barwright.parts.identity import Month
 from barwright.parts.source import About, Fact, Figure
-from barwright.report.forms.former_answers import FORMER_SCHEMA, up_to_date
+from barwright.report.forms.documents import (
+    ANSWER_SCHEMA,
+    OF_SETUPS,
+    class_of,
+    documents,
+    word_of,
+)
+from barwright.report.forms.former_answers import FORMER_SCHEMAS, up_to_date
 from barwright.report.forms.read_figures import exactly, reader_of
+from barwright.report.forms.records import (
+    is_record,
+    named_or_whole,
+    records_read,
+    records_written,
+    whole_or_by_name,
+)
 from barwright.units import (
     UNKNOWN,
     Quantity,
@@ -37,91 +51,13 @@ from barwright.units import (
 )
 
 __all__ = [
-    "ANSWER_SCHEMA",
-    "class_of",
-    "documents",
+    "ALWAYS_KNOWN",
     "from_json",
     "is_headed",
     "plain",
     "plain_part",
     "to_json",
 ]
-
-ANSWER_SCHEMA = 3
-"""Version of this form of answers."""
-
-_HOMES: Mapping[str, str] = {
-    "LengthFit": "analysis.fit.length_fit",
-    "BarRate": "analysis.bar_rate",
-    "Rates": "analysis.rates.rates",
-    "Reindex": "analysis.reindex.reindex",
-    "Plan": "analysis.reindex.plan",
-    "Assembly": "analysis.assembly.assembly",
-    "Ride": "analysis.rates.ride",
-    "NutTable": "analysis.adjusting.nut_table",
-    "CalibratedCorner": "analysis.calibration.calibrated_corner",
-    "Identification": "analysis.identification.identification",
-    "SplineIdentification": "analysis.identification.spline_identification",
-    "Selection": "analysis.selection.selection",
-    "Balance": "analysis.balancing.balance_answer",
-    "Diagnosis": "analysis.diagnosis.diagnosis",
-    "Donors": "analysis.across.donors",
-    "Comparison": "analysis.across.compare",
-    "FamilyChart": "family.chart",
-    "FamilyFile": "family.family_file",
-    "FamilyMatrix": "family.matrix",
-    "JobCheck": "analysis.across.check",
-    "BenchSheet": "report.sheet.sheet",
-    "BarEndView": "report.drawing.bar_end_view",
-    "AdjusterView": "report.drawing.adjuster",
-    "BarAxisView": "report.drawing.bar_axis_view",
-    "LoadCurveView": "report.drawing.load_curve",
-    "TemplateView": "report.drawing.template",
-    "Job": "registry.jobs.job",
-    "Strength": "analysis.strength.strength",
-    "Tolerance": "analysis.tolerance.tolerance",
-    "Needs": "analysis.across.needs",
-    "Trail": "analysis.trail",
-    "PackLint": "lint.finding",
-    "CornerState": "analysis.rates.corner_state",
-    "Overstress": "analysis.strength.overstress",
-    "StressLimit": "analysis.strength.strength_limits",
-    "StrengthLimits": "analysis.strength.strength_limits",
-    "TravelSpectrum": "analysis.strength.travel_history",
-    "Goal": "parts.goal",
-    "MeasuredBar": "parts.measured_bar",
-    "Reading": "parts.setup",
-    "Setup": "parts.setup",
-    "Wanted": "parts.wanted",
-    "WholeVehicle": "parts.whole_vehicle",
-    "JobCorner": "registry.jobs.job",
-    "WorkOrder": "registry.jobs.job",
-    "Material": "parts.material",
-    "Arm": "parts.arm",
-    "Bar": "parts.bar",
-    "Tube": "parts.tube",
-    "KeyLever": "parts.anchor",
-    "FixedSocket": "parts.anchor",
-    "Adjuster": "parts.adjuster",
-    "Damper": "parts.damper",
-    "Chassis": "parts.chassis",
-}
-"""What a document may hold: the word that it says of itself, which is the name of a class, and
-the module of that class.  Few are there when a document is written: one that is not loaded has
-no answer."""
-
-_WORDS = {(f"barwright.{home}", word): word for word, home in _HOMES.items()}
-
-
-def documents() -> Collection[str]:
-    """Return the words that a document may say of itself."""
-    return _HOMES.keys()
-
-
-def class_of(word: str) -> type[Any]:
-    """Return the class that a document names."""
-    found: type[Any] = getattr(imported(_HOMES[word]), word)
-    return found
 
 
 @checks_arguments
@@ -167,15 +103,20 @@ def plain(answer: object) -> dict[str, Any]:
     -------
     dict
     """
-    word = _WORDS.get((type(answer).__module__, type(answer).__name__))
+    word = word_of(answer)
     if word is None:
         raise SchemaError(
             "S208",
             value=type(answer).__name__,
-            expected=f"one of {', '.join(_HOMES)}",
+            expected=f"one of {', '.join(documents())}",
             remedy="write the whole answer that contains it",
         )
-    return {"answer": word, "schema": ANSWER_SCHEMA} | plain_part(answer)
+    head = {"answer": word, "schema": ANSWER_SCHEMA}
+    if word not in OF_SETUPS:
+        return head | plain_part(answer)
+    with records_written() as records:
+        fields = plain_part(answer)
+    return head | fields | {"records": records.by_name}
 
 
 def plain_part(part: object) -> dict[str, Any]:
@@ -223,12 +164,13 @@ def from_json(text: str) -> Any:  # noqa: ANN401 - the class that the document n
     try:
         table = json.loads(text, parse_constant=_no_number)
         schema = table.pop("schema")
-        if schema == FORMER_SCHEMA:
-            table = up_to_date(table)
+        if schema in FORMER_SCHEMAS:
+            table = up_to_date(table, schema=schema)
         elif schema != ANSWER_SCHEMA:
             raise _unreadable(f"schema {schema}")
         name = table.pop("answer")
-        return _converter().structure(table, class_of(name))
+        with records_read(table.pop("records", {}) if name in OF_SETUPS else {}) as records:
+            found = _converter().structure(table, class_of(name))
     except BarwrightError:
         raise
     except cattrs.BaseValidationError as error:
@@ -236,6 +178,9 @@ def from_json(text: str) -> Any:  # noqa: ANN401 - the class that the document n
         raise _unreadable(found, key=place.strip(".")) from None
     except (ValueError, TypeError, LookupError, AttributeError, RecursionError):
         raise _unreadable(str(text)[:60]) from None
+    if records.unread:
+        raise _unreadable(f"records that nothing names: {', '.join(records.unread)}", key="records")
+    return found
 
 
 def _unreadable(value: str, *, key: str = "") -> SchemaError:
@@ -268,7 +213,16 @@ def _converter() -> cattrs.Converter:
     converter.register_structure_hook(
         About, lambda t, _: About({n: converter.structure(f, Figure) for n, f in t.items()})
     )
-    converter.register_structure_hook_func(_is_mounting, _table_to_mounting(converter))
+    converter.register_unstructure_hook_factory(
+        is_record, lambda cls: named_or_whole(make_dict_unstructure_fn(cls, converter))
+    )
+    converter.register_structure_hook_factory(
+        is_record,
+        lambda cls: whole_or_by_name(cls, functools.partial(reader_of(converter, cls), _=cls)),
+    )
+    converter.register_structure_hook_factory(
+        _is_mounting, functools.partial(_mounting_reader, converter)
+    )
     converter.register_unstructure_hook_factory(is_headed, functools.partial(_headed, converter))
     converter.register_structure_hook_factory(is_headed, functools.partial(_beheaded, converter))
     return converter
@@ -277,7 +231,7 @@ def _converter() -> cattrs.Converter:
 def _register_figures(converter: cattrs.Converter) -> None:
     """Let a fact stand where a figure may: its value is no quantity, which tells them apart."""
     write = {cls: make_dict_unstructure_fn(cls, converter) for cls in (Figure, Fact)}
-    converter.register_unstructure_hook(Figure, lambda known: write[type(known)](known))
+    converter.register_unstructure_hook(Figure, lambda known: _told(write[type(known)](known)))
     read = {cls: reader_of(converter, cls) for cls in (Figure, Fact)}
     converter.register_structure_hook(
         Figure,
@@ -287,6 +241,15 @@ def _register_figures(converter: cattrs.Converter) -> None:
             else read[Fact](table | {"value": _fact(table["value"])}, Fact)
         ),
     )
+
+
+ALWAYS_KNOWN = ("value", "source")
+"""What is written of a figure or fact in any case; the rest only where there is something."""
+
+
+def _told(known: Mapping[str, Any]) -> dict[str, Any]:
+    """Leave out whatever says nothing of a figure or fact."""
+    return {n: told for n, told in known.items() if n in ALWAYS_KNOWN or told not in (None, "")}
 
 
 def _fact(value: Any) -> Any:  # noqa: ANN401 - whatever the document holds
@@ -353,13 +316,13 @@ def _is_mounting(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
     return bool(members) and all(attrs.has(member) for member in members)
 
 
-def _table_to_mounting(converter: cattrs.Converter) -> Any:  # noqa: ANN401 - a hook
+def _mounting_reader(converter: cattrs.Converter, cls: Any) -> Any:  # noqa: ANN401 - a hook
     """Tell the classes of a union apart by their fields."""
 
-    def structure(table: Mapping[str, Any], cls: Any) -> Any:  # noqa: ANN401
+    def read(table: Mapping[str, Any]) -> Any:  # noqa: ANN401 - of one of the classes
         for member in get_args(cls):
             if set(table) <= {field.name for field in attrs.fields(member)}:
                 return converter.structure(table, member)
         raise _unreadable(", ".join(table))
 
-    return structure
+    return whole_or_by_name(cls, read)
