@@ -11,8 +11,8 @@ import attrs
 import barwright as bw
 from barwright.parts.fields import figure_fields, known_or_not
 from barwright.parts.record import Record
-from barwright.registry.packs.keys import KIND_WORDS, key_of
-from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.format.keys import KIND_WORDS, key_of
+from barwright.registry.packs.format.pack import KINDS
 from barwright.units import unit_spelling
 from gaps import with_only
 from part_identity import NAMES

@@ -8,7 +8,7 @@ from typing import Any
 import attrs
 
 import barwright as bw
-from barwright.registry.packs.pack import Pack, PackHeader, PackInfo
+from barwright.registry.packs.format.pack import Pack, PackHeader, PackInfo
 from barwright.registry.packs.store import MemoryStore
 from sample_records import make_setup
 

@@ -12,8 +12,8 @@ import pytest
 
 from barwright.registry.overlays.correction import Correction
 from barwright.registry.overlays.preference import OverlayHeader
-from barwright.registry.packs.keys import key_of
-from barwright.registry.packs.pack import PackHeader
+from barwright.registry.packs.format.keys import key_of
+from barwright.registry.packs.format.pack import PackHeader
 from doc_pages import ROOT, read, scripts, shell, shown_as
 
 PAGE = read("overlays.md")

@@ -17,8 +17,8 @@ from barwright.cli import command as command_module
 from barwright.cli.checking import many
 from barwright.cli.command import run
 from barwright.registry.jobs.keys import JobKeys, LoadKeys, PartNames, PresentKeys, WantedKeys
-from barwright.registry.packs.keys import key_of
-from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.format.keys import key_of
+from barwright.registry.packs.format.pack import KINDS
 from doc_pages import DOCS, ROOT, fenced, output, quoted, read, scripts, shell, shown_as
 
 PAGES = sorted([*DOCS.glob("*.md"), *DOCS.glob("decisions/*.md")])

@@ -22,8 +22,8 @@ from barwright.parts.fields import figure_fields
 from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.registry.discovery.entry_points import GROUP
 from barwright.registry.packs.checks import PROOFS
-from barwright.registry.packs.keys import key_of
-from barwright.registry.packs.pack import KINDS, PackHeader
+from barwright.registry.packs.format.keys import key_of
+from barwright.registry.packs.format.pack import KINDS, PackHeader
 from barwright.units import slips
 
 DOCS = Path(__file__).parents[2] / "docs"

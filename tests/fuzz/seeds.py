@@ -12,8 +12,8 @@ from typing import Any
 import attrs
 
 from barwright.parts.record import Part
+from barwright.registry.packs.format.pack import KINDS
 from barwright.registry.packs.load import load_pack, standards
-from barwright.registry.packs.pack import KINDS
 from sample_packs import SPECIMENS
 
 __all__ = ["HEADER", "TEXTS", "TOKENS", "VALUES", "Seeds", "seeds"]

@@ -25,8 +25,8 @@ from barwright.registry.files.snapshot import HEADER, Snapshot, Stats
 from barwright.registry.overlays.overlay import read_overlay
 from barwright.registry.overlays.preference import stated_preferences
 from barwright.registry.packs.checks import PROOFS
+from barwright.registry.packs.format.pack import Pack
 from barwright.registry.packs.load import Loaded, load_over, load_snapshot, standards
-from barwright.registry.packs.pack import Pack
 from barwright.registry.packs.store import MemoryStore
 from barwright.units import kinds, read_figure
 from barwright.units.kinds import UNITS, Kind

@@ -12,8 +12,8 @@ from hypothesis import HealthCheck, given, settings
 import barwright as bw
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import NOT_IN_FILES
-from barwright.registry.packs.pack import KINDS
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.format.pack import KINDS
+from barwright.registry.packs.tables.structure import Structurer
 from barwright.units import unit_spelling
 from draws import draws
 from part_identity import numbers_table

@@ -30,7 +30,7 @@ from barwright.parts.source import SourceKind
 from barwright.registry.files.key_lines import located
 from barwright.registry.jobs.job import Job, JobCorner
 from barwright.registry.jobs.load import job_of, jobs_of, load_job, load_jobs
-from barwright.registry.packs.pack import PackHeader
+from barwright.registry.packs.format.pack import PackHeader
 from barwright.registry.registry import Registry
 from barwright.report.forms.json import plain, plain_part
 from barwright.report.safe_text import escaped_json

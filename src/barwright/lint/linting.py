@@ -23,8 +23,8 @@ from barwright.parts.arguments import checks_arguments
 from barwright.registry.files.key_lines import lines_of, located, nearest_line
 from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of
 from barwright.registry.overlays.preference import is_overlay
+from barwright.registry.packs.format.pack import Pack
 from barwright.registry.packs.load import Loaded, load_partly, standards
-from barwright.registry.packs.pack import Pack
 from barwright.registry.packs.store import Store
 
 __all__ = ["lint_pack"]

@@ -9,7 +9,7 @@ import attrs
 
 from barwright.parts.claim import Claim
 from barwright.parts.record import Part
-from barwright.registry.packs.pack import Pack
+from barwright.registry.packs.format.pack import Pack
 from barwright.registry.registry import Registry
 
 __all__ = ["NO_OTHERS", "OtherPacks", "refers_to_others"]

@@ -22,10 +22,10 @@ from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
 from barwright.registry.packs.checks import Check, Waiver
-from barwright.registry.packs.pack import Pack
-from barwright.registry.packs.refusals import not_a_list, problems_of
+from barwright.registry.packs.format.pack import Pack
 from barwright.registry.packs.store import Store
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.tables.refusals import not_a_list, problems_of
+from barwright.registry.packs.tables.structure import Structurer
 from barwright.units import read_figure
 
 __all__ = ["read_checks", "read_waivers"]

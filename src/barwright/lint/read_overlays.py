@@ -23,8 +23,8 @@ from barwright.registry.overlays.preference import (
     wrong_preferences,
 )
 from barwright.registry.overlays.store import OverlaidStore, Overlay
+from barwright.registry.packs.format.pack import Pack
 from barwright.registry.packs.load import Loaded
-from barwright.registry.packs.pack import Pack
 from barwright.registry.packs.store import Store
 from barwright.registry.registry import Registry
 

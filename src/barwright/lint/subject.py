@@ -22,8 +22,8 @@ from barwright.parts.chassis import Chassis
 from barwright.parts.record import Part, Record
 from barwright.parts.source import CALLER, Source
 from barwright.registry.files.snapshot import HEADER
-from barwright.registry.packs.entry import Entry
-from barwright.registry.packs.pack import SCHEMA, Pack
+from barwright.registry.packs.format.entry import Entry
+from barwright.registry.packs.format.pack import SCHEMA, Pack
 from barwright.units import is_unknown
 
 __all__ = ["Progress", "Subject"]

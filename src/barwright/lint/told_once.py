@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from barwright.lint.finding import LintFinding
 from barwright.lint.subject import Subject
 from barwright.parts.chassis import Chassis
-from barwright.registry.packs.lineage import lineage, says_like
+from barwright.registry.packs.tables.lineage import lineage, says_like
 
 __all__ = ["TellsOnce"]
 

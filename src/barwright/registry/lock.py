@@ -16,10 +16,10 @@ from barwright.parts.in_short import Summarised
 from barwright.registry.files.document import read_toml
 from barwright.registry.files.key_lines import located
 from barwright.registry.overlays.preference import OverlayHeader
+from barwright.registry.packs.format.pack import PackInfo
 from barwright.registry.packs.load import STANDARDS, standards
-from barwright.registry.packs.pack import PackInfo
-from barwright.registry.packs.refusals import problems_of
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.tables.refusals import problems_of
+from barwright.registry.packs.tables.structure import Structurer
 from barwright.registry.registry import Registry
 
 __all__ = ["LOCK_FILE", "Lock", "LockedPack", "check_lock", "lock_of", "lock_text", "read_lock"]

@@ -19,7 +19,7 @@ from barwright.parts.record import Part
 from barwright.parts.tube import Tube
 from barwright.registry.discovery.shipped import WAYS_TO_DATA
 from barwright.registry.nearest_name import nearest
-from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.format.pack import KINDS
 from barwright.registry.packs.store import Store
 
 __all__ = ["PartLookup", "corner_of", "is_chassis", "records"]

@@ -14,8 +14,8 @@ from barwright.registry.discovery.duplicate_ids import Claimant, without_clashes
 from barwright.registry.discovery.entry_points import LocatedPack
 from barwright.registry.files.snapshot import stats_of
 from barwright.registry.files.user_cache import Progress
+from barwright.registry.packs.format.pack import Pack
 from barwright.registry.packs.load import STANDARDS, load_pack, standards
-from barwright.registry.packs.pack import Pack
 from barwright.registry.packs.problems import pack_error
 from barwright.registry.packs.store import MemoryStore, Store
 

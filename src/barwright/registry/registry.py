@@ -26,7 +26,7 @@ from barwright.registry.lookup import PartLookup, corner_of, is_chassis, records
 from barwright.registry.open_packs import Opened, open_packs
 from barwright.registry.overlays.preference import Preference
 from barwright.registry.overlays.stack import open_with_overlays
-from barwright.registry.packs.pack import PackInfo
+from barwright.registry.packs.format.pack import PackInfo
 from barwright.registry.packs.store import Store
 from barwright.registry.search.parts import SharedNumber, described_by, shared_numbers
 from barwright.registry.search.query import describe

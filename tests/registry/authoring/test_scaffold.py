@@ -36,8 +36,8 @@ from barwright.registry.authoring.scaffold import (
 from barwright.registry.authoring.schema import schema_text
 from barwright.registry.discovery.entry_points import GROUP
 from barwright.registry.overlays.correction import Correction
-from barwright.registry.packs.keys import KIND_WORDS
-from barwright.registry.packs.pack import KINDS, SCHEMA
+from barwright.registry.packs.format.keys import KIND_WORDS
+from barwright.registry.packs.format.pack import KINDS, SCHEMA
 from barwright.testing import CONTRACT, complaints
 from rare_cases import rarely_after
 

@@ -27,10 +27,10 @@ from barwright.parts.suspension import BumpRubberForce
 from barwright.registry.authoring.schema import DIALECT, overlay_schema, pack_schema, schema_text
 from barwright.registry.files.snapshot import HEADER as HEADER_FILE
 from barwright.registry.overlays.preference import OverlayHeader
-from barwright.registry.packs.keys import key_of, kinds_of
+from barwright.registry.packs.format.keys import key_of, kinds_of
+from barwright.registry.packs.format.migrate import migrated, version_of
+from barwright.registry.packs.format.pack import KINDS, SCHEMA
 from barwright.registry.packs.load import STANDARDS
-from barwright.registry.packs.migrate import migrated, version_of
-from barwright.registry.packs.pack import KINDS, SCHEMA
 from draws import draws
 from flawed_packs import ESTIMATED, added, small_pack
 from pack_mistakes import CHANGES, HEADER, IDS, TABLES

@@ -12,8 +12,8 @@ from barwright.parts.fields import figure_fields
 from barwright.parts.spline import BarEnd
 from barwright.parts.suspension import StrutMounting
 from barwright.registry.importing.fields import Leaf, fields_of, table_class
-from barwright.registry.packs.keys import key_of
-from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.format.keys import key_of
+from barwright.registry.packs.format.pack import KINDS
 
 
 @pytest.mark.parametrize(

@@ -25,8 +25,8 @@ from barwright.registry.index import store as index_store
 from barwright.registry.index.build import IndexBuilder
 from barwright.registry.index.file import IndexFile, open_index, packed, unpacked
 from barwright.registry.index.store import IndexedPack, IndexStore
+from barwright.registry.packs.format.pack import Pack
 from barwright.registry.packs.load import load_pack, standards
-from barwright.registry.packs.pack import Pack
 from barwright.registry.packs.search_terms import Condition
 from barwright.registry.packs.store import MemoryStore
 from index_packs import small_packs

@@ -9,9 +9,9 @@ import pytest
 
 import barwright as bw
 from barwright.registry.packs.build import RecordBuilder, _References
-from barwright.registry.packs.complete import completed
-from barwright.registry.packs.entry import Entry
-from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.format.entry import Entry
+from barwright.registry.packs.tables.complete import completed
+from barwright.registry.packs.tables.refusals import problems_of
 from sample_records import make_bar
 
 SOURCES = [bw.parts.Source(id="desk", kind=bw.parts.SourceKind.INVENTED, note="Invented.")]

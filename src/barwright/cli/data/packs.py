@@ -12,7 +12,7 @@ from barwright.cli.jobs import json_option, registry_options
 from barwright.cli.output import say_json, show
 from barwright.cli.packs import installed
 from barwright.errors import ExitCode
-from barwright.registry.packs.pack import PackInfo
+from barwright.registry.packs.format.pack import PackInfo
 from barwright.registry.registry import Registry
 
 __all__ = ["command"]

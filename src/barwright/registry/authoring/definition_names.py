@@ -22,7 +22,7 @@ from barwright.parts.suspension import (
 from barwright.registry.overlays.correction import Correction
 from barwright.registry.packs.checks import Check, Waiver
 from barwright.registry.packs.claims import Fits
-from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.format.pack import KINDS
 
 __all__ = ["DEFINITION_NAMES"]
 

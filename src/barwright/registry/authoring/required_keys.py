@@ -15,10 +15,10 @@ import attrs
 
 from barwright.parts.chassis import Axle, StandardParts
 from barwright.parts.record import Part, Record
-from barwright.registry.packs.gaps import may_be_left_out
-from barwright.registry.packs.inherited import LIKE
-from barwright.registry.packs.keys import FURTHER_KEYS, KIND_WORDS, key_of
-from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.format.keys import FURTHER_KEYS, KIND_WORDS, key_of
+from barwright.registry.packs.format.pack import KINDS
+from barwright.registry.packs.tables.gaps import may_be_left_out
+from barwright.registry.packs.tables.inherited import LIKE
 
 __all__ = ["LIKE_OTHERS", "always_required", "further_fields", "unless_like"]
 

@@ -17,9 +17,9 @@ from barwright.registry.authoring.new_folder import write_new_folder
 from barwright.registry.authoring.schema import schema_text
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.overlays.correction import CORRECTIONS, Correction
-from barwright.registry.packs.keys import key_of
+from barwright.registry.packs.format.keys import key_of
+from barwright.registry.packs.format.pack import SCHEMA
 from barwright.registry.packs.load import standards
-from barwright.registry.packs.pack import SCHEMA
 from barwright.registry.packs.record_loader import NAME
 from barwright.units import UNKNOWN
 

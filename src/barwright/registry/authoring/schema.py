@@ -33,15 +33,15 @@ from barwright.registry.overlays.correction import CORRECTIONS, Correction
 from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.packs.checks import PROOFS
 from barwright.registry.packs.claims import CLAIMS, Fits
+from barwright.registry.packs.format.keys import key_of, kinds_of
+from barwright.registry.packs.format.pack import KINDS, SCHEMA, PackHeader
+from barwright.registry.packs.format.requirement import REQUIREMENT
 from barwright.registry.packs.header import VERSION
-from barwright.registry.packs.inherited import LIKE, WITHOUT
-from barwright.registry.packs.keys import key_of, kinds_of
 from barwright.registry.packs.load import BESIDE_THE_HEADER
-from barwright.registry.packs.pack import KINDS, SCHEMA, PackHeader
 from barwright.registry.packs.record_loader import NAME
-from barwright.registry.packs.requirement import REQUIREMENT
-from barwright.registry.packs.sided import SIDES, may_differ
-from barwright.registry.packs.values import LARGEST_WHOLE
+from barwright.registry.packs.tables.inherited import LIKE, WITHOUT
+from barwright.registry.packs.tables.sided import SIDES, may_differ
+from barwright.registry.packs.tables.values import LARGEST_WHOLE
 from barwright.units import UNKNOWN, Kind, Range, a_kind, listed, pattern_of
 
 __all__ = ["DIALECT", "overlay_schema", "pack_schema", "schema_text"]

@@ -17,7 +17,7 @@ from barwright.registry.importing.fill import Filled, Filler
 from barwright.registry.importing.table import Row, Table
 from barwright.registry.importing.table_map import TableMap
 from barwright.registry.importing.toml_text import record_text, toml_value
-from barwright.registry.packs.pack import SCHEMA
+from barwright.registry.packs.format.pack import SCHEMA
 
 __all__ = ["OF_THE_MAP", "Draft", "DraftRecord"]
 

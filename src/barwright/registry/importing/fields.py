@@ -12,8 +12,8 @@ from typing import Any
 import attrs
 
 from barwright.parts.fields import figure_fields, known_or_not
-from barwright.registry.packs.keys import FURTHER_KEYS, key_of, kinds_of
-from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.format.keys import FURTHER_KEYS, key_of, kinds_of
+from barwright.registry.packs.format.pack import KINDS
 
 __all__ = ["Leaf", "fields_of", "table_class"]
 

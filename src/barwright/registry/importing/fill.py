@@ -15,8 +15,8 @@ from barwright.registry.importing.cell import BARE_NUMBER, with_unit
 from barwright.registry.importing.fields import Leaf, fields_of, table_class
 from barwright.registry.importing.table import Row, Table
 from barwright.registry.importing.table_map import NAMED, TableMap
-from barwright.registry.packs.gaps import may_be_left_out
-from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.format.pack import KINDS
+from barwright.registry.packs.tables.gaps import may_be_left_out
 from barwright.units import UNKNOWN
 
 __all__ = ["Filled", "Filler"]

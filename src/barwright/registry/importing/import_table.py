@@ -17,7 +17,7 @@ from barwright.registry.importing.draft import OF_THE_MAP, Draft
 from barwright.registry.importing.table import Table, read_table
 from barwright.registry.importing.table_map import TableMap, read_map
 from barwright.registry.packs.load import load_partly
-from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.tables.refusals import problems_of
 
 __all__ = ["Imported", "import_table"]
 

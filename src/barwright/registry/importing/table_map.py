@@ -14,7 +14,7 @@ from barwright.errors import BarwrightError, SchemaError
 from barwright.registry.files.document import read_toml
 from barwright.registry.importing.table import Table
 from barwright.registry.nearest_name import nearest
-from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.format.pack import KINDS
 
 __all__ = ["NAMED", "TableMap", "read_map"]
 

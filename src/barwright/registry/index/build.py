@@ -14,8 +14,8 @@ from barwright.parts.record import Part
 from barwright.registry.files.cache_files import APPLICATION, digest_of_file
 from barwright.registry.index.file import TABLES, packed
 from barwright.registry.packs.claims import row_of
-from barwright.registry.packs.entry import Entry
-from barwright.registry.packs.pack import Pack
+from barwright.registry.packs.format.entry import Entry
+from barwright.registry.packs.format.pack import Pack
 from barwright.registry.packs.problems import tables_of
 from barwright.registry.packs.search_terms import compact, months, terms
 

@@ -42,9 +42,9 @@ from barwright.registry.index.file import (
     open_index,
 )
 from barwright.registry.index.note import Known, Note, read_note, seen, write_note
+from barwright.registry.packs.format.pack import Pack
+from barwright.registry.packs.format.requirement import own_version
 from barwright.registry.packs.load import STANDARDS, load_snapshot, standards
-from barwright.registry.packs.pack import Pack
-from barwright.registry.packs.requirement import own_version
 
 __all__ = ["Indexed", "index_of"]
 

@@ -19,12 +19,12 @@ from barwright.registry.files.user_cache import DamagedIndexError
 from barwright.registry.index.file import IndexFile, PackRow, open_index
 from barwright.registry.packs.build import RecordBuilder
 from barwright.registry.packs.claims import claim_of
-from barwright.registry.packs.entry import Entry
+from barwright.registry.packs.format.entry import Entry
+from barwright.registry.packs.format.pack import PackHeader, PackInfo
 from barwright.registry.packs.load import load_pack, standards
-from barwright.registry.packs.pack import PackHeader, PackInfo
 from barwright.registry.packs.search_terms import Condition, compact
 from barwright.registry.packs.store import MemoryStore, Store
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.tables.structure import Structurer
 
 __all__ = ["IndexStore", "IndexedPack", "SafeStore"]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from barwright.errors import BarwrightError
-from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.tables.refusals import problems_of
 
 __all__ = ["Collector"]
 

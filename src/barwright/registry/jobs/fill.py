@@ -13,8 +13,8 @@ from barwright.parts.fields import figure_fields, known_or_not
 from barwright.parts.record import Record
 from barwright.parts.source import About
 from barwright.registry.jobs.collector import Collector
-from barwright.registry.packs.keys import KIND_WORDS, key_of
-from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.format.keys import KIND_WORDS, key_of
+from barwright.registry.packs.format.pack import KINDS
 from barwright.units import is_quantity, is_unknown, shown, si
 
 __all__ = ["filled"]

@@ -23,8 +23,8 @@ from barwright.registry.jobs.keys import NUT, JobKeys
 from barwright.registry.jobs.sides import SIDES, merged
 from barwright.registry.jobs.unknown_vehicle import asked, directed, drive_of
 from barwright.registry.nearest_name import nearest
-from barwright.registry.packs.keys import KIND_WORDS, OTHER_KEYS
-from barwright.registry.packs.pack import KINDS
+from barwright.registry.packs.format.keys import KIND_WORDS, OTHER_KEYS
+from barwright.registry.packs.format.pack import KINDS
 from barwright.registry.registry import Registry
 from barwright.units import UNKNOWN, unknown
 

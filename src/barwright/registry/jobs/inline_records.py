@@ -15,11 +15,11 @@ from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.parts.source import JOB, JOB_SOURCES, SourceKind
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.inline_table import completed_table
-from barwright.registry.packs.complete import completed
-from barwright.registry.packs.keys import key_of
-from barwright.registry.packs.pack import KINDS
-from barwright.registry.packs.refusals import unknown_key
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.format.keys import key_of
+from barwright.registry.packs.format.pack import KINDS
+from barwright.registry.packs.tables.complete import completed
+from barwright.registry.packs.tables.refusals import unknown_key
+from barwright.registry.packs.tables.structure import Structurer
 from barwright.registry.registry import Registry
 from barwright.units import UNKNOWN
 

@@ -13,7 +13,7 @@ from barwright.parts.chassis import Axle
 from barwright.parts.fields import known_or_not
 from barwright.parts.record import Part, Record
 from barwright.parts.spline import BarEnd, Socket
-from barwright.registry.packs.keys import has_kinds, key_of, kinds_of
+from barwright.registry.packs.format.keys import has_kinds, key_of, kinds_of
 from barwright.units import UNKNOWN
 
 __all__ = ["completed_table"]

@@ -16,7 +16,7 @@ from barwright.registry.files.plain_table import plain_table
 from barwright.registry.jobs.job import Job
 from barwright.registry.jobs.reader import JobReader
 from barwright.registry.jobs.variants import variants
-from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.tables.refusals import problems_of
 from barwright.registry.registry import Registry
 
 __all__ = ["job_of", "jobs_of", "load_job", "load_jobs"]

@@ -40,9 +40,9 @@ from barwright.registry.jobs.measured import (
 )
 from barwright.registry.jobs.sides import SIDES, TABLES, merged, replaced, unused_sides
 from barwright.registry.nearest_name import nearest
-from barwright.registry.packs.keys import key_of, written_key
-from barwright.registry.packs.pack import KINDS
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.format.keys import key_of, written_key
+from barwright.registry.packs.format.pack import KINDS
+from barwright.registry.packs.tables.structure import Structurer
 from barwright.registry.registry import Registry
 from barwright.registry.usual.fill import UsualFigures
 

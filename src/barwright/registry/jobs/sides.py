@@ -7,7 +7,7 @@ from typing import Any
 
 from barwright.errors import SchemaError
 from barwright.parts.bar import Side
-from barwright.registry.packs.keys import FURTHER_KEYS, OTHER_KEYS
+from barwright.registry.packs.format.keys import FURTHER_KEYS, OTHER_KEYS
 
 __all__ = ["SIDES", "TABLES", "merged", "replaced", "unused_sides"]
 

@@ -12,8 +12,8 @@ from barwright.parts.adjuster import ContactSide, LeverSide
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.chassis import Axle, BarEndName, LoadPoint
 from barwright.parts.record import Part
-from barwright.registry.packs.keys import kinds_of
-from barwright.registry.packs.values import word
+from barwright.registry.packs.format.keys import kinds_of
+from barwright.registry.packs.tables.values import word
 
 __all__ = ["AnchorLies", "WheelLies", "asked", "directed", "drive_of"]
 

@@ -15,7 +15,7 @@ from barwright.parts.in_short import Summarised
 from barwright.parts.load import LoadKind
 from barwright.parts.setup import Setup
 from barwright.registry.files.document import read_toml
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.tables.structure import Structurer
 from barwright.units import is_unknown
 
 __all__ = [

@@ -13,7 +13,7 @@ from barwright.parts.facts import fact_fields
 from barwright.parts.fields import figure_fields
 from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.parts.source import About, Figure
-from barwright.registry.packs.sided import may_differ
+from barwright.registry.packs.tables.sided import may_differ
 
 __all__ = [
     "CORRECTIONS",

@@ -28,11 +28,11 @@ from barwright.registry.overlays.correction import (
 )
 from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.overlays.store import Overlay
+from barwright.registry.packs.format.pack import KINDS, Pack
 from barwright.registry.packs.load import Loaded, load_over
-from barwright.registry.packs.pack import KINDS, Pack
-from barwright.registry.packs.refusals import not_a_list, problems_of
 from barwright.registry.packs.store import Store
-from barwright.registry.packs.structure import Structurer, read_fact
+from barwright.registry.packs.tables.refusals import not_a_list, problems_of
+from barwright.registry.packs.tables.structure import Structurer, read_fact
 from barwright.units import read_figure
 
 __all__ = ["OverlayRead", "load_overlay", "read_overlay"]

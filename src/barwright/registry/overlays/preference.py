@@ -12,7 +12,7 @@ from barwright.registry.discovery.duplicate_ids import is_called
 from barwright.registry.files.document import parse_toml
 from barwright.registry.files.snapshot import HEADER, Snapshot
 from barwright.registry.nearest_name import nearest
-from barwright.registry.packs.pack import PackHeader, PackInfo
+from barwright.registry.packs.format.pack import PackHeader, PackInfo
 
 __all__ = [
     "CALL",

@@ -15,13 +15,13 @@ from barwright.parts.record import Part
 from barwright.parts.source import Source
 from barwright.registry.overlays.correction import Change, can_be_corrected, changed
 from barwright.registry.packs.build import RecordBuilder
-from barwright.registry.packs.entry import Entry
-from barwright.registry.packs.lineage import lineage, says_like
-from barwright.registry.packs.pack import Pack, PackHeader, PackInfo
-from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.format.entry import Entry
+from barwright.registry.packs.format.pack import Pack, PackHeader, PackInfo
 from barwright.registry.packs.search_terms import Condition
 from barwright.registry.packs.store import MemoryStore, Store
 from barwright.registry.packs.supersession import newest_replacements, replacements
+from barwright.registry.packs.tables.lineage import lineage, says_like
+from barwright.registry.packs.tables.refusals import problems_of
 
 __all__ = ["OverlaidStore", "Overlay"]
 

@@ -10,11 +10,11 @@ import attrs
 
 from barwright.parts.record import Part
 from barwright.parts.source import Source
-from barwright.registry.packs.complete import identified
-from barwright.registry.packs.entry import Entry
-from barwright.registry.packs.families import Families, Listed
-from barwright.registry.packs.pack import KINDS
-from barwright.registry.packs.sided import PartMaker, each_side
+from barwright.registry.packs.format.entry import Entry
+from barwright.registry.packs.format.pack import KINDS
+from barwright.registry.packs.tables.complete import identified
+from barwright.registry.packs.tables.families import Families, Listed
+from barwright.registry.packs.tables.sided import PartMaker, each_side
 
 __all__ = ["RecordBuilder"]
 

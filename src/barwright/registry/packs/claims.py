@@ -14,8 +14,8 @@ from barwright.parts.chassis import AxlePlace
 from barwright.parts.claim import Claim, Claimed
 from barwright.parts.source import Source
 from barwright.registry.nearest_name import nearest
-from barwright.registry.packs.refusals import not_a_list, problems_of
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.tables.refusals import not_a_list, problems_of
+from barwright.registry.packs.tables.structure import Structurer
 
 __all__ = ["CLAIMS", "Fits", "claim_of", "read_claims", "row_of"]
 

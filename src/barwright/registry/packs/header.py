@@ -7,9 +7,9 @@ from typing import Any
 
 from barwright.errors import SchemaError
 from barwright.registry.files.snapshot import HEADER
-from barwright.registry.packs.pack import PackHeader
+from barwright.registry.packs.format.pack import PackHeader
 from barwright.registry.packs.record_loader import check_name
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.tables.structure import Structurer
 
 __all__ = ["VERSION", "read_header"]
 

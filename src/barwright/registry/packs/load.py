@@ -18,12 +18,12 @@ from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of
 from barwright.registry.files.toml_limits import check_records
 from barwright.registry.packs.checks import PROOFS
 from barwright.registry.packs.claims import CLAIMS
+from barwright.registry.packs.format.migrate import migrated, version_of
+from barwright.registry.packs.format.pack import KINDS, SCHEMA, Pack, PackHeader, PackInfo
+from barwright.registry.packs.format.requirement import check_requirement
 from barwright.registry.packs.header import read_header
-from barwright.registry.packs.migrate import migrated, version_of
-from barwright.registry.packs.pack import KINDS, SCHEMA, Pack, PackHeader, PackInfo
 from barwright.registry.packs.record_loader import RecordLoader
-from barwright.registry.packs.refusals import problems_of
-from barwright.registry.packs.requirement import check_requirement
+from barwright.registry.packs.tables.refusals import problems_of
 
 __all__ = [
     "BESIDE_THE_HEADER",

@@ -16,13 +16,13 @@ from barwright.parts.record import Part
 from barwright.registry.files.file_limits import MOST_INHERITED, MOST_PROBLEMS
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.claims import read_claims
-from barwright.registry.packs.complete import completed, identified
-from barwright.registry.packs.entry import Entry
-from barwright.registry.packs.families import Families, ListedTables, Whole
-from barwright.registry.packs.pack import KINDS, PackHeader
-from barwright.registry.packs.refusals import not_a_list, problems_of
-from barwright.registry.packs.sided import PartMaker, each_side
+from barwright.registry.packs.format.entry import Entry
+from barwright.registry.packs.format.pack import KINDS, PackHeader
 from barwright.registry.packs.supersession import newest_replacements, replacements
+from barwright.registry.packs.tables.complete import completed, identified
+from barwright.registry.packs.tables.families import Families, ListedTables, Whole
+from barwright.registry.packs.tables.refusals import not_a_list, problems_of
+from barwright.registry.packs.tables.sided import PartMaker, each_side
 
 __all__ = ["NAME", "RecordLoader", "check_name"]
 

@@ -12,8 +12,8 @@ from barwright.computed_once import cached_property
 from barwright.parts.chassis import Chassis
 from barwright.parts.claim import Claim
 from barwright.parts.record import Part
-from barwright.registry.packs.entry import Entry
-from barwright.registry.packs.pack import Pack, PackHeader, PackInfo
+from barwright.registry.packs.format.entry import Entry
+from barwright.registry.packs.format.pack import Pack, PackHeader, PackInfo
 from barwright.registry.packs.search_terms import Condition, Months, compact, months, terms
 
 __all__ = ["MemoryStore", "Store"]

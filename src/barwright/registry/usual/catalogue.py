@@ -20,7 +20,7 @@ from barwright.parts.record import Record
 from barwright.parts.source import Figure, Source, SourceKind
 from barwright.parts.spline import Socket
 from barwright.registry.files.document import read_toml
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.tables.structure import Structurer
 from barwright.units import (
     KINDS,
     Kind,

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from barwright.errors import PackError
-from barwright.registry.packs.pack import KINDS, PackInfo
+from barwright.registry.packs.format.pack import KINDS, PackInfo
 from barwright.registry.search.parts import SharedNumber
 from barwright.report.text.layout.page import Page, Section
 from barwright.report.text.layout.tables import Note, marked, table

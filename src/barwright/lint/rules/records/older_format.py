@@ -10,7 +10,7 @@ from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.registry.files.snapshot import HEADER
-from barwright.registry.packs.migrate import MIGRATIONS
+from barwright.registry.packs.format.migrate import MIGRATIONS
 
 __all__ = ["RULE"]
 

@@ -17,14 +17,14 @@ from barwright.parts.record import Part
 from barwright.parts.source import About
 from barwright.registry.discovery.shipped import demo_folders
 from barwright.registry.files.snapshot import snapshot_of
-from barwright.registry.packs.in_order import RecordsInOrder
 from barwright.registry.packs.load import Loaded, load_partly
+from barwright.registry.packs.tables.in_order import RecordsInOrder
 from barwright.units import is_quantity, is_unknown
 from flawed_packs import small_pack
 from sound_packs import FAMILIES_BY_TURNS, sound_pack, written
 
 _PACKS = sorted(
-    header.parent for header in (Path(__file__).parents[2] / "specimens").rglob("pack.toml")
+    header.parent for header in (Path(__file__).parents[3] / "specimens").rglob("pack.toml")
 )
 
 

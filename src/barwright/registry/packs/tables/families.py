@@ -15,7 +15,7 @@ import attrs
 from barwright.errors import SchemaError
 from barwright.registry.files.file_limits import MOST_BASES
 from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
-from barwright.registry.packs.inherited import (
+from barwright.registry.packs.tables.inherited import (
     AXLES,
     LIKE,
     RELATION,
@@ -29,7 +29,7 @@ from barwright.registry.packs.inherited import (
     leaving_out,
     stated_by,
 )
-from barwright.registry.packs.refusals import wrong_type
+from barwright.registry.packs.tables.refusals import wrong_type
 
 __all__ = ["Families", "Family", "Listed", "ListedTables", "Whole"]
 

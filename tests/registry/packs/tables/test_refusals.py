@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from barwright.registry.files.user_cache import DamagedIndexError
-from barwright.registry.packs.refusals import problems_of
+from barwright.registry.packs.tables.refusals import problems_of
 
 
 def test_a_damaged_index_is_no_problem_of_a_record() -> None:

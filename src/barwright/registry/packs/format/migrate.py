@@ -10,7 +10,7 @@ import attrs
 
 from barwright.errors import SchemaError
 from barwright.registry.files.snapshot import HEADER
-from barwright.registry.packs.pack import SCHEMA
+from barwright.registry.packs.format.pack import SCHEMA
 
 __all__ = ["MIGRATIONS", "Migration", "migrated", "version_of"]
 

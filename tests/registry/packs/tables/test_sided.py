@@ -18,7 +18,7 @@ import barwright as bw
 from barwright.lint.content import content
 from barwright.parts.bar import Side
 from barwright.registry.authoring.schema import pack_schema
-from barwright.registry.packs.sided import may_differ
+from barwright.registry.packs.tables.sided import may_differ
 from barwright.report.forms.json import plain
 from draws import draws
 from flawed_packs import added

@@ -12,9 +12,9 @@ import pytest
 import barwright as bw
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.chassis import Axle
-from barwright.registry.packs.keys import KIND_WORDS, has_kinds, kinds_of
+from barwright.registry.packs.format.keys import KIND_WORDS, has_kinds, kinds_of
 
-PAGE = Path(__file__).parents[3] / "docs" / "pack-file.md"
+PAGE = Path(__file__).parents[4] / "docs" / "pack-file.md"
 
 
 def union_of(cls: type[Any], name: str) -> Any:

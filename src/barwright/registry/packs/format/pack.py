@@ -19,7 +19,7 @@ from barwright.parts.material import Material
 from barwright.parts.record import Part
 from barwright.parts.source import Source
 from barwright.parts.tube import Tube
-from barwright.registry.packs.entry import Entry
+from barwright.registry.packs.format.entry import Entry
 
 __all__ = ["KINDS", "SCHEMA", "Pack", "PackHeader", "PackInfo"]
 

@@ -13,8 +13,8 @@ from typing import Any, TypeVar, cast
 
 from barwright.parts.record import Part
 from barwright.parts.source import JOB, About, Fact, Figure, Origin, Source, SourceKind, Told
-from barwright.registry.packs.inherited import InheritedTable, Statement
-from barwright.registry.packs.shape import PLACE, Asked, NotInOrderError, Shape, shape_of
+from barwright.registry.packs.tables.inherited import InheritedTable, Statement
+from barwright.registry.packs.tables.shape import PLACE, Asked, NotInOrderError, Shape, shape_of
 from barwright.units import UNKNOWN, Reading, is_unknown, read_figure
 from barwright.units.reader import ordinary_figure
 

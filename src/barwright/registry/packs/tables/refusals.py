@@ -16,7 +16,7 @@ from barwright.errors import BarwrightError, SchemaError, UnknownNameError
 from barwright.parts.record import NOT_IN_FILES
 from barwright.registry.files.user_cache import DamagedIndexError
 from barwright.registry.nearest_name import nearest
-from barwright.registry.packs.keys import key_of
+from barwright.registry.packs.format.keys import key_of
 
 __all__ = ["not_a_list", "problems_of", "unknown_key", "wrong_keys", "wrong_type"]
 

@@ -1,4 +1,4 @@
-"""Tests of `barwright.registry.packs.lineage`, and of corrections that go along it."""
+"""Tests of `barwright.registry.packs.tables.lineage`, and of corrections that go along it."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 import barwright as bw
-from barwright.registry.packs.entry import Entry
-from barwright.registry.packs.lineage import lineage, says_like
+from barwright.registry.packs.format.entry import Entry
+from barwright.registry.packs.tables.lineage import lineage, says_like
 from flawed_packs import added
 from sample_overlays import correction, overlay
 

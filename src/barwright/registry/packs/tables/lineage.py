@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
-from barwright.registry.packs.entry import Entry
-from barwright.registry.packs.inherited import AXLES, LIKE, WITHOUT
+from barwright.registry.packs.format.entry import Entry
+from barwright.registry.packs.tables.inherited import AXLES, LIKE, WITHOUT
 
 __all__ = ["lineage", "says_like"]
 

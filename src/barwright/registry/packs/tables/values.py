@@ -8,7 +8,7 @@ from typing import Any
 
 from barwright.errors import SchemaError
 from barwright.parts.identity import Month, PartNumber
-from barwright.registry.packs.refusals import wrong_type
+from barwright.registry.packs.tables.refusals import wrong_type
 
 __all__ = [
     "LARGEST_WHOLE",

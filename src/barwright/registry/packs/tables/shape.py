@@ -16,10 +16,10 @@ from barwright.parts.fields import figure_fields
 from barwright.parts.identity import Month, PartNumber
 from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.parts.source import Origin
-from barwright.registry.packs import values
-from barwright.registry.packs.gaps import may_be_left_out
-from barwright.registry.packs.inherited import leaving_out
-from barwright.registry.packs.keys import OTHER_KEYS, has_kinds, key_of, kinds_of
+from barwright.registry.packs.format.keys import OTHER_KEYS, has_kinds, key_of, kinds_of
+from barwright.registry.packs.tables import values
+from barwright.registry.packs.tables.gaps import may_be_left_out
+from barwright.registry.packs.tables.inherited import leaving_out
 from barwright.units import UNKNOWN, Kind, Range, unknown, unknown_count
 
 __all__ = ["PLACE", "Asked", "Field", "NotInOrderError", "Place", "Shape", "shape_of"]

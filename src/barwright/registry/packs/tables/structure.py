@@ -30,20 +30,20 @@ from barwright.parts.record import NOT_IN_FILES, Part, Record
 from barwright.parts.source import About, Fact, Figure, Source
 from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
-from barwright.registry.packs import values
-from barwright.registry.packs.complete import completed
-from barwright.registry.packs.gaps import gaps_of
-from barwright.registry.packs.inherited import leaving_out
-from barwright.registry.packs.keys import (
+from barwright.registry.packs.format.keys import (
     FURTHER_KEYS,
     has_kinds,
     key_of,
     kinds_of,
     with_usual_keys,
 )
-from barwright.registry.packs.origins import Origins, Stated
-from barwright.registry.packs.pack import KINDS
-from barwright.registry.packs.refusals import problems_of, wrong_type
+from barwright.registry.packs.format.pack import KINDS
+from barwright.registry.packs.tables import values
+from barwright.registry.packs.tables.complete import completed
+from barwright.registry.packs.tables.gaps import gaps_of
+from barwright.registry.packs.tables.inherited import leaving_out
+from barwright.registry.packs.tables.origins import Origins, Stated
+from barwright.registry.packs.tables.refusals import problems_of, wrong_type
 from barwright.units import UNKNOWN, Kind, Range, read_figure
 
 __all__ = ["Structurer", "read_fact"]

@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 import barwright as bw
 from barwright.parts.record import Record
 from barwright.parts.source import JOB, JOB_SOURCES
-from barwright.registry.packs.refusals import problems_of
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.tables.refusals import problems_of
+from barwright.registry.packs.tables.structure import Structurer
 from pack_mistakes import BAR, CHANGES
 from sample_packs import GOOD_PACK, changed_pack, problems_in
 
@@ -36,7 +36,7 @@ def test_the_good_pack_has_no_problem() -> None:
 def test_a_wishbone_and_what_stands_beside_the_bar_are_read(tmp_path: Path) -> None:
     vehicles = (GOOD_PACK / "vehicles.toml").read_text(encoding="utf-8")
     (strut,) = [line for line in vehicles.splitlines() if line.startswith("suspension")]
-    text = (Path(__file__).parents[2] / "specimens" / "wishbone.toml").read_text(encoding="utf-8")
+    text = (Path(__file__).parents[3] / "specimens" / "wishbone.toml").read_text(encoding="utf-8")
     registry = bw.Registry.from_folders(changed_pack(tmp_path, "vehicles.toml", strut, text))
     assert registry.problems == ()
     (axle,) = registry.chassis("chassis/one").axles

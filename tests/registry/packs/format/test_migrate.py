@@ -9,10 +9,10 @@ from typing import Any
 import pytest
 
 import barwright as bw
-from barwright.registry.packs import migrate
+from barwright.registry.packs.format import migrate
+from barwright.registry.packs.format.migrate import MIGRATIONS, Migration, migrated, version_of
+from barwright.registry.packs.format.pack import SCHEMA
 from barwright.registry.packs.load import load_pack
-from barwright.registry.packs.migrate import MIGRATIONS, Migration, migrated, version_of
-from barwright.registry.packs.pack import SCHEMA
 from sample_packs import GOOD_PACK, SPECIMENS
 
 OLD_PACK = SPECIMENS / "old-packs" / "version-1"

@@ -11,8 +11,8 @@ import attrs
 from barwright.errors import SchemaError
 from barwright.parts.source import CALLER, JOB, Source
 from barwright.registry.nearest_name import nearest
-from barwright.registry.packs.inherited import InheritedTable, Statement, leaving_out
-from barwright.registry.packs.refusals import wrong_keys, wrong_type
+from barwright.registry.packs.tables.inherited import InheritedTable, Statement, leaving_out
+from barwright.registry.packs.tables.refusals import wrong_keys, wrong_type
 from barwright.units import UNKNOWN
 
 __all__ = ["Origins", "Stated"]

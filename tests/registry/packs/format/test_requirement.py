@@ -1,4 +1,4 @@
-"""Tests of `barwright.registry.packs.requirement`: which versions a pack asks for."""
+"""Tests of `barwright.registry.packs.format.requirement`: which versions a pack asks for."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from packaging.specifiers import SpecifierSet
 
 import barwright as bw
-from barwright.registry.packs.requirement import REQUIREMENT, is_met, own_version
+from barwright.registry.packs.format.requirement import REQUIREMENT, is_met, own_version
 from index_packs import fresh_cache
 from sample_packs import GOOD_PACK, changed_pack, problems_in
 

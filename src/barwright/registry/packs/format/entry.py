@@ -19,7 +19,7 @@ class Entry:
     id : str
         ``pack:kind/name``.
     kind : str
-        Kind of record, a key of :data:`barwright.registry.packs.pack.KINDS`.
+        Kind of record, a key of :data:`barwright.registry.packs.format.pack.KINDS`.
     file : str
         Name of the file within the pack's folder.
     key : str

@@ -17,11 +17,11 @@ from barwright.parts.suspension import (
     StrutMounting,
     SwingArmMounting,
 )
-from barwright.registry.packs.complete import completed
-from barwright.registry.packs.in_order import RecordsInOrder
-from barwright.registry.packs.inherited import AXLES, InheritedTable
-from barwright.registry.packs.refusals import problems_of
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.tables.complete import completed
+from barwright.registry.packs.tables.in_order import RecordsInOrder
+from barwright.registry.packs.tables.inherited import AXLES, InheritedTable
+from barwright.registry.packs.tables.refusals import problems_of
+from barwright.registry.packs.tables.structure import Structurer
 
 __all__ = ["SIDES", "PartMaker", "each_side", "may_differ"]
 

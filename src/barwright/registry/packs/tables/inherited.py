@@ -8,7 +8,7 @@ from typing import Any
 import attrs
 
 from barwright.computed_once import cached_property
-from barwright.registry.packs.keys import OTHER_KEYS
+from barwright.registry.packs.format.keys import OTHER_KEYS
 
 __all__ = [
     "AXLES",
