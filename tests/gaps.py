@@ -7,8 +7,8 @@ from typing import Any
 import attrs
 
 import barwright as bw
-from barwright.parts.fields import known_or_not
-from barwright.parts.record import Record
+from barwright.parts.common.fields import known_or_not
+from barwright.parts.common.record import Record
 
 __all__ = ["with_only", "without"]
 

@@ -9,8 +9,8 @@ from typing import Any
 import attrs
 
 import barwright as bw
-from barwright.parts.fields import figure_fields, known_or_not
-from barwright.parts.record import Record
+from barwright.parts.common.fields import figure_fields, known_or_not
+from barwright.parts.common.record import Record
 from barwright.registry.packs.format.keys import KIND_WORDS, key_of
 from barwright.registry.packs.format.pack import KINDS
 from barwright.units import unit_spelling

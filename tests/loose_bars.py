@@ -26,7 +26,7 @@ from barwright.analysis.identification.candidates import (
 from barwright.analysis.identification.evidence import UNLISTED, readings_of, weighed
 from barwright.analysis.identification.identify import groups_of
 from barwright.analysis.identification.traits import BLUNDERS
-from barwright.parts.measured_bar import MeasuredBar, MeasuredEnd
+from barwright.parts.measurements.measured_bar import MeasuredBar, MeasuredEnd
 from barwright.units import ANGLE, LENGTH, quantity
 from sample_packs import discovered_once
 

@@ -8,8 +8,8 @@ from typing import Any, TypeAlias
 import attrs
 
 import barwright as bw
-from barwright.parts.record import Record
-from barwright.parts.source import About
+from barwright.parts.common.record import Record
+from barwright.parts.common.source import About
 from barwright.units import quantity_of_unit
 
 __all__ = [

@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 import barwright as bw
-from barwright.parts.record import NOT_IN_FILES, Part
+from barwright.parts.common.record import NOT_IN_FILES, Part
 
 __all__ = ["NAMES", "numbers_table"]
 

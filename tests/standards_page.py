@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 import barwright as bw
-from barwright.parts.fields import figure_fields
+from barwright.parts.common.fields import figure_fields
 from barwright.registry.authoring.definition_names import DEFINITION_NAMES
 from barwright.registry.packs.load import standards
 from barwright.registry.usual.catalogue import UsualRange, usual_errors, usual_ranges

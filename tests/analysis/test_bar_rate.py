@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 import barwright as bw
 from barwright.analysis.bar_rate import bar_rests_on
 from barwright.analysis.tolerance.answer_figures import answer_figures
-from barwright.parts.fields import known_or_not
-from barwright.parts.record import Record
+from barwright.parts.common.fields import known_or_not
+from barwright.parts.common.record import Record
 from barwright.units import is_unknown
 from gaps import without
 from sample_packs import SPECIMENS, discovered_once

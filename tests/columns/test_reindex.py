@@ -15,7 +15,7 @@ import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
 from barwright.columns.given import WANTED_HEIGHT, columns_of
 from barwright.columns.rows import Rows, answered_rows
-from barwright.parts.source import Figure
+from barwright.parts.common.source import Figure
 from barwright.units import quantity_of_units, unit_spelling
 from column_rows import ASKED, CORNERS, assert_the_same, heights_of
 from draws import draws

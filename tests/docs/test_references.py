@@ -18,8 +18,8 @@ import pytest
 
 import barwright as bw
 from barwright import mechanics, units
-from barwright.parts.fields import figure_fields
-from barwright.parts.record import NOT_IN_FILES, Part, Record
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import NOT_IN_FILES, Part, Record
 from barwright.registry.discovery.entry_points import GROUP
 from barwright.registry.packs.checks import PROOFS
 from barwright.registry.packs.format.keys import key_of

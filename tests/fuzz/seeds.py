@@ -11,7 +11,7 @@ from typing import Any
 
 import attrs
 
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.registry.packs.format.pack import KINDS
 from barwright.registry.packs.load import load_pack, standards
 from sample_packs import SPECIMENS

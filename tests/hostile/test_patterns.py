@@ -18,7 +18,7 @@ def test_all_patterns_are_found() -> None:
         "barwright.registry.files.key_lines._VALUE",
         "barwright.registry.files.toml_limits._TOKEN",
     } <= places
-    assert "barwright.parts.identity '[1-9][0-9]{3}-(?:0[1-9]|1[0-2])'" in places
+    assert "barwright.parts.common.identity '[1-9][0-9]{3}-(?:0[1-9]|1[0-2])'" in places
 
 
 def test_no_pattern_hangs() -> None:

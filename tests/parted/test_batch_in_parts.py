@@ -14,7 +14,7 @@ from pyarrow import parquet
 import barwright as bw
 from barwright.parted import batch_in_parts
 from barwright.parted.batch_in_parts import BatchWork
-from barwright.parts.source import Figure
+from barwright.parts.common.source import Figure
 from each_case import each_case
 from gaps import without
 from parted.client_here import Client, work_here

@@ -11,8 +11,8 @@ import pytest
 
 import barwright as bw
 from anchored_corners import fixed_socket, key_bolt, key_lever
-from barwright.parts.fields import figure_fields
-from barwright.parts.record import Record
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import Record
 from barwright.units import is_unknown
 from each_case import each_case
 from sample_records import (

@@ -19,8 +19,8 @@ import pytest
 from pyarrow import parquet
 
 import barwright as bw
-from barwright.parts import arguments
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common import arguments
+from barwright.parts.common.arguments import checks_arguments
 from each_case import each_case
 from printed_pages import demo_sheet
 from sample_packs import GOOD_PACK, SPECIMENS, discovered_once

@@ -21,8 +21,8 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.cli.command import run
-from barwright.parts.fields import known_or_not
-from barwright.parts.record import Part, Record
+from barwright.parts.common.fields import known_or_not
+from barwright.parts.common.record import Part, Record
 from barwright.registry.discovery.shipped import demo_folders
 from draws import draws
 

@@ -10,8 +10,8 @@ import tomli_w
 from hypothesis import HealthCheck, given, settings
 
 import barwright as bw
-from barwright.parts.fields import figure_fields
-from barwright.parts.record import NOT_IN_FILES
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import NOT_IN_FILES
 from barwright.registry.packs.format.pack import KINDS
 from barwright.registry.packs.tables.structure import Structurer
 from barwright.units import unit_spelling

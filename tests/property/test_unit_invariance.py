@@ -12,7 +12,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 import barwright as bw
-from barwright.parts.fields import figure_fields
+from barwright.parts.common.fields import figure_fields
 from barwright.units import KINDS, is_quantity
 from draws import draws
 from rare_cases import rarely_after

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 import barwright as bw
-from barwright.parts.fields import figure_fields
+from barwright.parts.common.fields import figure_fields
 from barwright.registry.packs.load import standards
 
 STEELS = [part for part in standards().parts.values() if isinstance(part, bw.parts.Material)]

@@ -10,7 +10,7 @@ import attrs
 
 from barwright.analysis.finding import Caution, Finding
 from barwright.errors import ExitCode, NoFigureError
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 
 __all__ = ["Answer", "Outcome", "Verdict"]
 

@@ -24,10 +24,10 @@ from barwright.analysis.tolerance.figures import toleranced_figures
 from barwright.analysis.tolerance.shifted_answers import AskedQuestion, at_both_ends, uncertainty
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, sources_moving
 from barwright.errors import NeedsError
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import BarEndName
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
 from barwright.parts.material import Material
 from barwright.parts.tube import Tube
 from barwright.units import (

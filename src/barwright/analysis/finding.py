@@ -8,7 +8,7 @@ from typing import TypeAlias
 import attrs
 
 from barwright.parts.chassis import BarEndName
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import Quantity, shown
 
 __all__ = ["Caution", "Finding", "Limit", "Topic"]

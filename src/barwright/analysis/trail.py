@@ -18,13 +18,13 @@ from barwright.analysis.tolerance.unmeasured import (
 from barwright.analysis.trail_facts import TrailFact, trail_facts
 from barwright.analysis.trail_lines import TrailLine, trail_lines
 from barwright.errors import SchemaError
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import figure_fields
-from barwright.parts.identity import PartNumber
-from barwright.parts.in_short import Summarised
-from barwright.parts.record import Part
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.identity import PartNumber
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.record import Part
+from barwright.parts.common.source import Source
 from barwright.parts.setup import Setup
-from barwright.parts.source import Source
 from barwright.registry.nearest_name import nearest
 from barwright.registry.overlays.preference import Preference
 from barwright.units import ANGLE, Quantity, quantity_of_unit, shown, unit_spelling

@@ -8,10 +8,10 @@ from typing import Any
 import attrs
 
 from barwright.parts.chassis import AxlePlace
-from barwright.parts.in_short import Summarised
-from barwright.parts.record import NOT_IN_FILES, Part, Record
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.record import NOT_IN_FILES, Part, Record
+from barwright.parts.common.source import JOB, Fact, Figure, Source, SourceKind
 from barwright.parts.setup import Setup
-from barwright.parts.source import JOB, Fact, Figure, Source, SourceKind
 from barwright.units import is_quantity, shown
 
 __all__ = ["TrailFact", "stated_at", "trail_facts", "value_in_words"]

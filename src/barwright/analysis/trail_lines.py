@@ -9,8 +9,8 @@ import attrs
 from barwright.analysis.tolerance.figures import HeldFigure
 from barwright.analysis.tolerance.unmeasured import is_left_out, is_of_part
 from barwright.analysis.trail_facts import stated_at
-from barwright.parts.in_short import Summarised
-from barwright.parts.source import Figure, Source, SourceKind
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.source import Figure, Source, SourceKind
 from barwright.units import Quantity
 
 __all__ = ["LEFT_OUT", "TrailLine", "trail_lines"]

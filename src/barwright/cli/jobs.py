@@ -24,9 +24,9 @@ from barwright.errors import (
     ExitCode,
     UnknownNameError,
 )
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
+from barwright.parts.common.source import SourceKind
 from barwright.parts.setup import Setup
-from barwright.parts.source import SourceKind
 from barwright.registry.files.key_lines import located
 from barwright.registry.jobs.job import Job, JobCorner
 from barwright.registry.jobs.load import job_of, jobs_of, load_job, load_jobs

@@ -16,9 +16,9 @@ from barwright.columns.asked.strength import strength_question
 from barwright.columns.given import WANTED_HEIGHT, Column, Table, columns_of
 from barwright.columns.rows import Rows, answered_rows
 from barwright.errors import SchemaError
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import FigureLike
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.units import ArrayWithUnit
 from barwright.units.kept import taken_over

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from barwright.analysis.tolerance.figures import figure_places
 from barwright.errors import QuantityError, SchemaError
-from barwright.parts.fields import figure_fields
+from barwright.parts.common.fields import figure_fields
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.importing.heading import heading_of

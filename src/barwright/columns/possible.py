@@ -17,9 +17,9 @@ from barwright.parts.adjuster import Adjuster
 from barwright.parts.anchor import KeyLever
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import Axle
+from barwright.parts.common.record import Record
 from barwright.parts.damper import Damper
 from barwright.parts.load import LoadKind
-from barwright.parts.record import Record
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd, Socket
 from barwright.parts.suspension import BumpRubber

@@ -23,9 +23,9 @@ from barwright.family.family import Family
 from barwright.family.matrix import rows_of_family
 from barwright.family.row import PlainRow, row_of
 from barwright.family.vehicle import family_question
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import AxlePlace, Chassis
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
 from barwright.registry.files.user_cache import Progress
 from barwright.registry.registry import Registry
 from barwright.units import LENGTH, Quantity, is_unknown, shown, si

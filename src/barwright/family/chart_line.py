@@ -11,7 +11,7 @@ import attrs
 from barwright.analysis.finding import Topic
 from barwright.family.row import FIGURES, FamilyRow
 from barwright.parts.chassis import AxlePlace
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import Quantity
 
 __all__ = [

@@ -12,7 +12,7 @@ from barwright.analysis.answer import Verdict
 from barwright.analysis.finding import Topic
 from barwright.family.pruning import REQUIREMENTS
 from barwright.family.row import PlainRow
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 
 __all__ = ["Counted", "FamilyCount", "Tally", "count_pruned", "count_row"]
 

@@ -18,8 +18,8 @@ from barwright.family.family_rows import table_of
 from barwright.family.vehicle import FamilyQuestion, family_question
 from barwright.parted.run import write_parted
 from barwright.parted.work import ListedWork, PartTable
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
 from barwright.registry.files.user_cache import Progress
 from barwright.registry.lock import lock_of, lock_text
 from barwright.registry.registry import Registry

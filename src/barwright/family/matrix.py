@@ -12,8 +12,8 @@ from barwright.family.count import Counted, FamilyCount
 from barwright.family.family import Family
 from barwright.family.row import FamilyRow, PlainRow, row_of
 from barwright.family.vehicle import family_question
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
 from barwright.registry.files.user_cache import Progress
 from barwright.registry.registry import Registry
 

@@ -9,7 +9,7 @@ from typing import Any, TypeAlias
 import attrs
 
 from barwright.analysis.answer import Verdict
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import (
     FREQUENCY,
     LENGTH,

@@ -17,7 +17,7 @@ from barwright.family.row import FITTING, PlainRow, blank_row
 from barwright.family.together import FamilyPair, answered_together
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Chassis
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.units import LENGTH, Quantity, to_kind
 

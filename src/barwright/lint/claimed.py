@@ -21,7 +21,7 @@ from barwright.lint.subject import Subject
 from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.claim import Claim
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.parts.setup import PLACES, Setup
 from barwright.registry.nearest_name import nearest
 

@@ -8,9 +8,9 @@ import attrs
 
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Chassis, StandardParts
-from barwright.parts.fields import figure_fields
-from barwright.parts.record import NOT_IN_FILES, Part, Record
-from barwright.parts.source import Fact, Figure
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import NOT_IN_FILES, Part, Record
+from barwright.parts.common.source import Fact, Figure
 from barwright.parts.spline import BarEnd
 from barwright.units import Kind, Quantity, si, unit_spelling
 

@@ -6,7 +6,7 @@ import enum
 
 import attrs
 
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 
 __all__ = ["LintFinding", "PackLint", "Severity"]
 

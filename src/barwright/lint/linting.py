@@ -19,7 +19,7 @@ from barwright.lint.rule import Rule
 from barwright.lint.subject import Progress, Subject
 from barwright.lint.told_once import TellsOnce
 from barwright.lint.waiving import covered
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.registry.files.key_lines import lines_of, located, nearest_line
 from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of
 from barwright.registry.overlays.preference import is_overlay

@@ -8,7 +8,7 @@ from typing import Any
 import attrs
 
 from barwright.parts.claim import Claim
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.registry.packs.format.pack import Pack
 from barwright.registry.registry import Registry
 

@@ -16,7 +16,7 @@ from barwright.lint.quantities import QUANTITIES, Computable
 from barwright.lint.stated import StatedCheck, StatedWaiver
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Chassis
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.parts.setup import Setup
 from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.files.snapshot import HEADER

@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterator
 
 from barwright.analysis.tolerance.figures import HeldFigure
-from barwright.parts.fields import figure_fields
+from barwright.parts.common.fields import figure_fields
 from barwright.parts.setup import Setup
 from barwright.units import ANGLE, LENGTH, MASS, is_unknown, si
 

@@ -10,11 +10,11 @@ from barwright.errors import NeedsError
 from barwright.lint.finding import LintFinding
 from barwright.lint.place import PackPlace, holders, short
 from barwright.lint.quantities import Computable
-from barwright.parts.facts import as_stated
-from barwright.parts.fields import figure_fields
-from barwright.parts.record import Part, Record
+from barwright.parts.common.facts import as_stated
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import Part, Record
+from barwright.parts.common.source import Fact, Figure
 from barwright.parts.setup import Setup
-from barwright.parts.source import Fact, Figure
 from barwright.registry.overlays.preference import Preference
 from barwright.registry.packs.checks import Check, Waiver
 from barwright.units import Kind, Quantity, Reading, is_unknown, unknown

@@ -19,8 +19,8 @@ from barwright.lint.stated import (
     StatedWaiver,
 )
 from barwright.parts.chassis import Chassis
-from barwright.parts.record import Part, Record
-from barwright.parts.source import CALLER, Source
+from barwright.parts.common.record import Part, Record
+from barwright.parts.common.source import CALLER, Source
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.packs.format.entry import Entry
 from barwright.registry.packs.format.pack import SCHEMA, Pack

@@ -21,8 +21,8 @@ from barwright.errors import BarwrightError
 from barwright.lint.place import short
 from barwright.lint.slips import written_otherwise
 from barwright.parts.adjuster import LeverSide
-from barwright.parts.fields import figure_fields
-from barwright.parts.record import Part
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import Part
 from barwright.parts.setup import Setup
 from barwright.units import ANGLE, Quantity, quantity_of_unit, shown, si, unit_spelling
 

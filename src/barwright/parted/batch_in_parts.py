@@ -17,10 +17,10 @@ from barwright.computed_once import cached_property
 from barwright.parted.run import write_parted
 from barwright.parted.source_files import Rows, SourceFiles
 from barwright.parted.work import ListedWork, PartTable
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.source import About
 from barwright.parts.setup import Setup
-from barwright.parts.source import About
 from barwright.registry.files.user_cache import Progress
 from barwright.tables.asked_of_rows import AskedOfRows
 from barwright.tables.read_file import CHUNK

@@ -37,25 +37,29 @@ if TYPE_CHECKING:
     from barwright.parts.chassis import StandardParts as StandardParts
     from barwright.parts.claim import Claim as Claim
     from barwright.parts.claim import Claimed as Claimed
+    from barwright.parts.common.identity import Month as Month
+    from barwright.parts.common.identity import PartNumber as PartNumber
+    from barwright.parts.common.record import Part as Part
+    from barwright.parts.common.source import About as About
+    from barwright.parts.common.source import Fact as Fact
+    from barwright.parts.common.source import Figure as Figure
+    from barwright.parts.common.source import Source as Source
+    from barwright.parts.common.source import SourceKind as SourceKind
     from barwright.parts.damper import Damper as Damper
     from barwright.parts.damper import GasCharge as GasCharge
     from barwright.parts.goal import Extreme as Extreme
-    from barwright.parts.identity import Month as Month
-    from barwright.parts.identity import PartNumber as PartNumber
     from barwright.parts.load import Load as Load
     from barwright.parts.load import LoadKind as LoadKind
     from barwright.parts.material import Material as Material
-    from barwright.parts.measured_bar import MeasuredBar as MeasuredBar
-    from barwright.parts.measured_bar import MeasuredEnd as MeasuredEnd
-    from barwright.parts.measured_spline import MeasuredSpline as MeasuredSpline
-    from barwright.parts.reading_of_texts import measured as measured
-    from barwright.parts.record import Part as Part
+    from barwright.parts.measurements.measured_bar import MeasuredBar as MeasuredBar
+    from barwright.parts.measurements.measured_bar import MeasuredEnd as MeasuredEnd
+    from barwright.parts.measurements.measured_spline import MeasuredSpline as MeasuredSpline
+    from barwright.parts.measurements.reading_of_texts import measured as measured
+    from barwright.parts.measurements.whole_vehicle import AxleAntiRollBar as AxleAntiRollBar
+    from barwright.parts.measurements.whole_vehicle import WeighedAxle as WeighedAxle
+    from barwright.parts.measurements.whole_vehicle import WeighedWheel as WeighedWheel
+    from barwright.parts.measurements.whole_vehicle import WholeVehicle as WholeVehicle
     from barwright.parts.setup import Reading as Reading
-    from barwright.parts.source import About as About
-    from barwright.parts.source import Fact as Fact
-    from barwright.parts.source import Figure as Figure
-    from barwright.parts.source import Source as Source
-    from barwright.parts.source import SourceKind as SourceKind
     from barwright.parts.spline import BarEnd as BarEnd
     from barwright.parts.spline import Socket as Socket
     from barwright.parts.suspension import ArmBushing as ArmBushing
@@ -67,10 +71,6 @@ if TYPE_CHECKING:
     from barwright.parts.suspension import StrutMounting as StrutMounting
     from barwright.parts.suspension import SwingArmMounting as SwingArmMounting
     from barwright.parts.tube import Tube as Tube
-    from barwright.parts.whole_vehicle import AxleAntiRollBar as AxleAntiRollBar
-    from barwright.parts.whole_vehicle import WeighedAxle as WeighedAxle
-    from barwright.parts.whole_vehicle import WeighedWheel as WeighedWheel
-    from barwright.parts.whole_vehicle import WholeVehicle as WholeVehicle
     from barwright.units.unknown import is_unknown as is_unknown
 
 # Where each name lives; a test holds this against the imports above.
@@ -89,17 +89,23 @@ _HOMES = {
     "parts.bar": ("Bar", "Side"),
     "parts.chassis": ("Axle", "AxlePlace", "BarEndName", "Chassis", "LoadPoint", "StandardParts"),
     "parts.claim": ("Claim", "Claimed"),
+    "parts.common.identity": ("Month", "PartNumber"),
+    "parts.common.record": ("Part",),
+    "parts.common.source": ("About", "Fact", "Figure", "Source", "SourceKind"),
     "parts.damper": ("Damper", "GasCharge"),
     "parts.goal": ("Extreme",),
-    "parts.identity": ("Month", "PartNumber"),
     "parts.load": ("Load", "LoadKind"),
     "parts.material": ("Material",),
-    "parts.measured_bar": ("MeasuredBar", "MeasuredEnd"),
-    "parts.measured_spline": ("MeasuredSpline",),
-    "parts.reading_of_texts": ("measured",),
-    "parts.record": ("Part",),
+    "parts.measurements.measured_bar": ("MeasuredBar", "MeasuredEnd"),
+    "parts.measurements.measured_spline": ("MeasuredSpline",),
+    "parts.measurements.reading_of_texts": ("measured",),
+    "parts.measurements.whole_vehicle": (
+        "AxleAntiRollBar",
+        "WeighedAxle",
+        "WeighedWheel",
+        "WholeVehicle",
+    ),
     "parts.setup": ("Reading",),
-    "parts.source": ("About", "Fact", "Figure", "Source", "SourceKind"),
     "parts.spline": ("BarEnd", "Socket"),
     "parts.suspension": (
         "ArmBushing",
@@ -112,7 +118,6 @@ _HOMES = {
         "SwingArmMounting",
     ),
     "parts.tube": ("Tube",),
-    "parts.whole_vehicle": ("AxleAntiRollBar", "WeighedAxle", "WeighedWheel", "WholeVehicle"),
     "units.unknown": ("is_unknown",),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}

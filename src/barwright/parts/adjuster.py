@@ -7,7 +7,7 @@ import enum
 import attrs
 
 from barwright.errors import GeometryError, SchemaError
-from barwright.parts.fields import (
+from barwright.parts.common.fields import (
     angle,
     as_far_as_known,
     length,
@@ -17,7 +17,7 @@ from barwright.parts.fields import (
     size_or_none,
     size_or_zero,
 )
-from barwright.parts.record import Part, Record
+from barwright.parts.common.record import Part, Record
 from barwright.units import (
     LENGTH,
     Quantity,

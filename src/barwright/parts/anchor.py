@@ -9,8 +9,8 @@ import attrs
 from barwright.errors import GeometryError, SchemaError
 from barwright.parts.adjuster import Adjuster, KeyBoltMounting
 from barwright.parts.bar import Side
-from barwright.parts.fields import angle, as_far_as_known, length, named, size, size_or_zero
-from barwright.parts.record import Part
+from barwright.parts.common.fields import angle, as_far_as_known, length, named, size, size_or_zero
+from barwright.parts.common.record import Part
 from barwright.parts.spline import Socket
 from barwright.parts.tube import Tube
 from barwright.units import LENGTH, Quantity, shown, si

@@ -5,8 +5,8 @@ from __future__ import annotations
 import attrs
 
 from barwright.parts.bar import Side
-from barwright.parts.fields import named, size
-from barwright.parts.record import Part
+from barwright.parts.common.fields import named, size
+from barwright.parts.common.record import Part
 from barwright.parts.spline import Socket
 from barwright.units import Quantity
 

@@ -7,7 +7,7 @@ import enum
 import attrs
 
 from barwright.errors import GeometryError, SchemaError
-from barwright.parts.fields import (
+from barwright.parts.common.fields import (
     angle,
     as_far_as_known,
     named,
@@ -17,8 +17,8 @@ from barwright.parts.fields import (
     torsional_rate_or_none,
     twist_or_none,
 )
+from barwright.parts.common.record import Part
 from barwright.parts.material import Material
-from barwright.parts.record import Part
 from barwright.parts.spline import BarEnd
 from barwright.units import LENGTH, UNKNOWN, Quantity, is_unknown, shown, si
 

@@ -13,8 +13,7 @@ from barwright.parts.adjuster import Adjuster
 from barwright.parts.anchor import Anchor, KeyLever, refuse_unmatched
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
-from barwright.parts.damper import Damper
-from barwright.parts.fields import (
+from barwright.parts.common.fields import (
     angle,
     as_far_as_known,
     length,
@@ -26,9 +25,10 @@ from barwright.parts.fields import (
     size_or_zero,
     size_or_zero_or_none,
 )
-from barwright.parts.identity import Month, month
-from barwright.parts.in_short import Summarised
-from barwright.parts.record import Part, Record
+from barwright.parts.common.identity import Month, month
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.record import Part, Record
+from barwright.parts.damper import Damper
 from barwright.parts.suspension import (
     ArmBushing,
     BumpRubber,

@@ -8,7 +8,7 @@ import attrs
 
 from barwright.parts.bar import Side
 from barwright.parts.chassis import AxlePlace
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 
 __all__ = ["Claim", "Claimed"]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.parts.fields import (
+from barwright.parts.common.fields import (
     damping_rate_or_none,
     force,
     gas_slope,
@@ -12,7 +12,7 @@ from barwright.parts.fields import (
     refuse_unless_under,
     size,
 )
-from barwright.parts.record import Part, Record
+from barwright.parts.common.record import Part, Record
 from barwright.units import Quantity
 
 __all__ = ["Damper", "GasCharge"]

@@ -9,8 +9,8 @@ from typing import cast
 import attrs
 
 from barwright.errors import JobError, QuantityError
-from barwright.parts.fields import FigureLike, named
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.fields import FigureLike, named
+from barwright.parts.common.in_short import Summarised
 from barwright.units import FREQUENCY, WHEEL_RATE, Quantity, to_kind
 
 __all__ = ["Extreme", "Goal"]

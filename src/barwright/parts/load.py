@@ -8,9 +8,9 @@ import attrs
 
 from barwright.errors import QuantityError
 from barwright.parts.chassis import Axle
-from barwright.parts.fields import as_far_as_known, mass, named
-from barwright.parts.record import Record
-from barwright.parts.source import About
+from barwright.parts.common.fields import as_far_as_known, mass, named
+from barwright.parts.common.record import Record
+from barwright.parts.common.source import About
 from barwright.units import MASS, Quantity, shown, si
 
 __all__ = ["Load", "LoadKind", "refuse_too_light", "standard_load"]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.parts.fields import density_or_none, named, shear_modulus, stress_or_none
-from barwright.parts.record import Part
+from barwright.parts.common.fields import density_or_none, named, shear_modulus, stress_or_none
+from barwright.parts.common.record import Part
 from barwright.units import Quantity
 
 __all__ = ["Material"]

@@ -10,12 +10,11 @@ import attrs
 from barwright.errors import JobError, SchemaError
 from barwright.parts.adjuster import Adjuster, refuse_misplaced_nut
 from barwright.parts.anchor import Anchor, FixedSocket, KeyLever, refuse_unmatched
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Axle, Chassis
-from barwright.parts.damper import Damper
-from barwright.parts.fields import (
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import (
     FigureLike,
     angle_or_none,
     as_far_as_known,
@@ -26,9 +25,10 @@ from barwright.parts.fields import (
     turns,
     turns_or_none,
 )
+from barwright.parts.common.record import Part, Record
+from barwright.parts.common.source import About, Figure
+from barwright.parts.damper import Damper
 from barwright.parts.load import Load, LoadKind, refuse_too_light, standard_load
-from barwright.parts.record import Part, Record
-from barwright.parts.source import About, Figure
 from barwright.parts.spline import BarEnd
 from barwright.parts.tube import Tube
 from barwright.units import Quantity

@@ -8,7 +8,7 @@ from typing import cast
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.fields import (
+from barwright.parts.common.fields import (
     angle,
     as_far_as_known,
     named,
@@ -18,7 +18,7 @@ from barwright.parts.fields import (
     size_or_zero,
     tooth_count,
 )
-from barwright.parts.record import Record
+from barwright.parts.common.record import Record
 from barwright.units import Quantity, shown
 
 __all__ = ["BarEnd", "Socket"]

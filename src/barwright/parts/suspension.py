@@ -9,7 +9,7 @@ from typing import ClassVar
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.fields import (
+from barwright.parts.common.fields import (
     angle_or_none,
     as_far_as_known,
     force,
@@ -20,7 +20,7 @@ from barwright.parts.fields import (
     size_or_none,
     torsional_rate,
 )
-from barwright.parts.record import Record
+from barwright.parts.common.record import Record
 from barwright.units import Quantity, shown
 
 __all__ = [

@@ -5,9 +5,9 @@ from __future__ import annotations
 import attrs
 
 from barwright.parts.bar import Side
-from barwright.parts.fields import length, named, refuse_unless_under, size
+from barwright.parts.common.fields import length, named, refuse_unless_under, size
+from barwright.parts.common.record import Part
 from barwright.parts.material import Material
-from barwright.parts.record import Part
 from barwright.parts.spline import Socket
 from barwright.units import Quantity
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 import attrs
 
 from barwright.errors import JobError
-from barwright.parts.fields import (
+from barwright.parts.common.fields import (
     angle_or_none,
     most_cuts,
     named,
     size_or_none,
     turns_left_or_none,
 )
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import Quantity
 
 __all__ = ["Wanted"]

@@ -11,8 +11,8 @@ from pathlib import Path
 import attrs
 
 from barwright.errors import LockError, SchemaError
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.in_short import Summarised
 from barwright.registry.files.document import read_toml
 from barwright.registry.files.key_lines import located
 from barwright.registry.overlays.preference import OverlayHeader

@@ -8,14 +8,14 @@ from typing import TypeVar
 from barwright.errors import UnknownNameError
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.anchor import FixedSocket, KeyLever
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.claim import Claim
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.record import Part
 from barwright.parts.damper import Damper
 from barwright.parts.material import Material
-from barwright.parts.record import Part
 from barwright.parts.tube import Tube
 from barwright.registry.discovery.shipped import WAYS_TO_DATA
 from barwright.registry.nearest_name import nearest

@@ -12,12 +12,12 @@ from typing import Literal, Self
 import attrs
 
 from barwright.errors import PackError
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import Chassis
-from barwright.parts.identity import Month
-from barwright.parts.record import Part
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.identity import Month
+from barwright.parts.common.record import Part
+from barwright.parts.common.source import JOB, JOB_SOURCES, Source
 from barwright.parts.setup import Setup
-from barwright.parts.source import JOB, JOB_SOURCES, Source
 from barwright.registry.discovery.entry_points import LocatedPack, installed_packs
 from barwright.registry.discovery.shipped import WAYS_TO_DATA, demo_folders
 from barwright.registry.files.snapshot import snapshot_of

@@ -13,7 +13,7 @@ import numpy as np
 
 from barwright.analysis.rates.rate_figures import RateFigures
 from barwright.first_use import FIRST_USE
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.report.drawing.nut_curve import NutCurveView
 from barwright.report.safe_text import one_line
 from barwright.units import Quantity, QuantityArray, shown, unit_spelling

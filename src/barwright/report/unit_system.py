@@ -7,8 +7,8 @@ from typing import TypeVar
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.converted import converted
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.converted import converted
 from barwright.units import System, is_quantity
 
 __all__ = ["in_units"]

@@ -8,7 +8,7 @@ from typing import Any, TypeAlias
 
 import attrs
 
-from barwright.parts.record import NOT_IN_FILES, Record
+from barwright.parts.common.record import NOT_IN_FILES, Record
 from barwright.parts.setup import Setup
 from barwright.units import is_quantity, is_unknown, unit_spelling
 

@@ -9,8 +9,8 @@ from typing import Any
 
 from barwright.analysis.strength.strength_limits import StrengthLimits
 from barwright.columns.asked.catalogue import QuestionName
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
 from barwright.registry.files.user_cache import Progress
 from barwright.registry.registry import Registry
 from barwright.tables.asked_of_rows import AskedOfRows

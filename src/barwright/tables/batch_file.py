@@ -10,8 +10,8 @@ from pathlib import Path
 from barwright.analysis.strength.strength_limits import StrengthLimits
 from barwright.columns.batch import QuestionName
 from barwright.errors import BarwrightError, FileError
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.registry.files.user_cache import Progress
 from barwright.tables.asked_of_rows import AskedOfRows

@@ -8,8 +8,8 @@ from typing import Any
 
 from barwright.analysis.strength.strength_limits import StrengthLimits
 from barwright.columns.batch import QuestionName
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.registry.importing.arrow import arrow
 from barwright.tables.asked_of_rows import AskedOfRows

@@ -10,7 +10,7 @@ import attrs
 
 from barwright.analysis.answer import Outcome, Verdict
 from barwright.errors import ExitCode
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 
 __all__ = ["BatchSummary", "RowError", "Tally"]
 

@@ -17,7 +17,7 @@ from barwright.analysis.corner.missing import (
     unknown_paths,
 )
 from barwright.analysis.finding import Topic
-from barwright.parts.record import Record
+from barwright.parts.common.record import Record
 from barwright.registry.measuring.catalogue import AskedFor, needed_paths
 from barwright.units import is_quantity, is_unknown, unknown, unknown_count
 

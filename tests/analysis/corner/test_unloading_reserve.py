@@ -9,7 +9,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.parts.record import Record
+from barwright.parts.common.record import Record
 from sample_records import make_bar, make_setup
 
 RecordT = TypeVar("RecordT", bound=Record)

@@ -16,7 +16,7 @@ from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.rates.ride_height import free_angle_for
 from barwright.analysis.tolerance.figures import HeldFigure, figure_places, held_figures
-from barwright.parts.fields import figure_fields
+from barwright.parts.common.fields import figure_fields
 from barwright.report.sheet.rows import left_open as words_of
 from barwright.units import ANGLE, quantity, shown
 from draws import draws

@@ -22,7 +22,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.analysis.answer import Outcome
-from barwright.parts.source import Source, SourceKind
+from barwright.parts.common.source import Source, SourceKind
 from barwright.registry.authoring.scaffold import (
     ANCHORAGES,
     LICENCES,

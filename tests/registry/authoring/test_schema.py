@@ -20,9 +20,9 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright import units
-from barwright.parts.fields import figure_fields
-from barwright.parts.identity import Month, PartNumber
-from barwright.parts.record import NOT_IN_FILES, Record
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.identity import Month, PartNumber
+from barwright.parts.common.record import NOT_IN_FILES, Record
 from barwright.parts.suspension import BumpRubberForce
 from barwright.registry.authoring.schema import DIALECT, overlay_schema, pack_schema, schema_text
 from barwright.registry.files.snapshot import HEADER as HEADER_FILE

@@ -7,8 +7,8 @@ import pytest
 
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import Axle, Chassis, StandardParts
+from barwright.parts.common.fields import figure_fields
 from barwright.parts.damper import Damper, GasCharge
-from barwright.parts.fields import figure_fields
 from barwright.parts.spline import BarEnd
 from barwright.parts.suspension import StrutMounting
 from barwright.registry.importing.fields import Leaf, fields_of, table_class

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.errors import BarwrightError
-from barwright.parts.source import JOB_SOURCES
+from barwright.parts.common.source import JOB_SOURCES
 from barwright.units import is_unknown
 from draws import draws
 from gaps import without

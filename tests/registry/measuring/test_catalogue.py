@@ -10,8 +10,8 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.parts.fields import known_or_not
-from barwright.parts.record import Record
+from barwright.parts.common.fields import known_or_not
+from barwright.parts.common.record import Record
 from barwright.registry.measuring.catalogue import (
     FIGURES,
     AskedFor,

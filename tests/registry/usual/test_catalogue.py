@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.lint.rules.records.plausible import RANGES as PLAUSIBLE
-from barwright.parts.fields import figure_fields
+from barwright.parts.common.fields import figure_fields
 from barwright.registry.authoring.definition_names import DEFINITION_NAMES
 from barwright.registry.measuring.catalogue import figures_of
 from barwright.registry.packs.load import standards

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.analysis.tolerance.figures import held_figures
-from barwright.parts.fields import figure_fields
-from barwright.parts.record import Record
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import Record
 from barwright.registry.usual.catalogue import usual_ranges
 from barwright.registry.usual.fill import UsualFigures
 from barwright.units import is_unknown

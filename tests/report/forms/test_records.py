@@ -16,7 +16,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import barwright as bw
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.report.forms.documents import OF_SETUPS, class_of, documents
 from sample_packs import discovered_once
 from sample_records import make_setup

@@ -22,9 +22,9 @@ from barwright.errors import (
     ExitCode,
     UnknownNameError,
 )
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import FigureLike
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
+from barwright.parts.common.in_short import Summarised
 from barwright.registry.files.key_lines import located
 from barwright.registry.jobs.job import Job
 from barwright.registry.lock import check_lock, read_lock

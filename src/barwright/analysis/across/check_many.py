@@ -10,8 +10,8 @@ from pathlib import Path
 from barwright.analysis.across.check import JobCheck, check_job
 from barwright.analysis.across.house_rules import HouseRules
 from barwright.analysis.across.processes import done_by_processes
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
 from barwright.registry.registry import Registry
 
 __all__ = ["check_jobs"]

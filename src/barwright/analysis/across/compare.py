@@ -10,8 +10,8 @@ from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.rates import rates_of
 from barwright.analysis.tolerance.answer_figures import answer_figures
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource, sources_moving
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.units import Quantity

@@ -21,11 +21,11 @@ from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.errors import NeedsError
 from barwright.mechanics.spline.seating import seat
 from barwright.parts.anchor import Anchor
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
-from barwright.parts.identity import PartNumber
-from barwright.parts.in_short import Summarised
-from barwright.parts.record import Part
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.identity import PartNumber
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.record import Part
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd, Socket
 from barwright.units import ANGLE, LENGTH, TORSIONAL_RATE, Quantity, is_unknown, quantity, si

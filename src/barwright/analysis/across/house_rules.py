@@ -10,10 +10,10 @@ from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.analysis.strength.overstress import strength_is_known
 from barwright.analysis.strength.strength_limits import StrengthLimits
 from barwright.parts.bar import Bar
-from barwright.parts.fields import named, stress_or_none
-from barwright.parts.record import evolved
+from barwright.parts.common.fields import named, stress_or_none
+from barwright.parts.common.record import evolved
+from barwright.parts.common.source import Figure
 from barwright.parts.setup import Setup
-from barwright.parts.source import Figure
 from barwright.registry.jobs.job import JobCorner
 from barwright.units import STRESS, Quantity, is_unknown, si
 

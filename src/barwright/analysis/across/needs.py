@@ -15,11 +15,11 @@ from barwright.analysis.rates.ride import ride
 from barwright.analysis.tolerance.figures import HeldFigure, figure_places
 from barwright.analysis.tolerance.tolerance import tolerance
 from barwright.errors import BarwrightError
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import figure_fields
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.source import SourceKind
 from barwright.parts.setup import Reading, Setup
-from barwright.parts.source import SourceKind
 from barwright.registry.measuring.catalogue import (
     AskedFor,
     MeasuredFigure,

@@ -14,7 +14,7 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.raising import slack_end
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.mechanics.corner.statics import Support
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import (
     FORCE,
     HEIGHT_PER_TURN,

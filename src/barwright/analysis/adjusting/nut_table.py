@@ -30,8 +30,8 @@ from barwright.analysis.reindex.preference import FLATS
 from barwright.mechanics.corner.statics import Support
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.parts.adjuster import Adjuster
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.measuring.catalogue import AskedFor

@@ -16,7 +16,7 @@ from barwright.analysis.reindex.preference import FLATS
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline.clocking import TurningSense
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import LENGTH, TURNS, Quantity, quantity
 
 __all__ = ["NutCorrection", "ThreadHeights"]

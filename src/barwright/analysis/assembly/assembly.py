@@ -12,7 +12,7 @@ from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.corner.unloading_reserve import unloading_reserve
 from barwright.analysis.tolerance.unloading_tolerance import unloading_reserve_uncertainty
 from barwright.mechanics.bar import torsion
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import ANGLE, ENERGY, LENGTH, TORQUE, TURNS, Quantity, quantity
 
 __all__ = ["Assembly", "assembly", "both_ways", "lever_span_for_assembly"]

@@ -16,7 +16,7 @@ from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.parts.chassis import BarEndName
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import PLACES, Setup
 from barwright.parts.suspension import SwingArmMounting
 from barwright.units import ANGLE, FORCE, LENGTH, TORQUE, Quantity, quantity, si

@@ -32,10 +32,10 @@ from barwright.errors import JobError
 from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.balance import cross_weight, front_share, left_share
 from barwright.mechanics.vehicle.vehicle import CORNERS
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.measurements.whole_vehicle import WholeVehicle
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
-from barwright.parts.whole_vehicle import WholeVehicle
 from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import LENGTH, MASS, quantity
 

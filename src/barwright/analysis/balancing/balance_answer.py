@@ -10,7 +10,7 @@ from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart
 from barwright.analysis.finding import Finding
 from barwright.mechanics.spline.clocking import TurningSense
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import Quantity, shown
 
 __all__ = [

@@ -27,8 +27,8 @@ from barwright.mechanics.vehicle.ride import anti_roll_bar
 from barwright.mechanics.vehicle.roll import NO_BAR, AntiRollBar
 from barwright.mechanics.vehicle.static_equilibrium import Stance, settle
 from barwright.mechanics.vehicle.vehicle import CORNERS, Array, Vehicle
+from barwright.parts.measurements.whole_vehicle import AxleAntiRollBar, WeighedAxle
 from barwright.parts.setup import Reading, Setup
-from barwright.parts.whole_vehicle import AxleAntiRollBar, WeighedAxle
 from barwright.units import (
     LENGTH,
     MASS,

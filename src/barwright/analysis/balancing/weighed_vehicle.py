@@ -13,11 +13,16 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.tolerance.shifted_answers import uncertainty
 from barwright.errors import JobError
 from barwright.mechanics.vehicle.vehicle import CORNERS
+from barwright.parts.common.record import Record
+from barwright.parts.common.source import Figure
 from barwright.parts.load import Load, LoadKind
-from barwright.parts.record import Record
+from barwright.parts.measurements.whole_vehicle import (
+    AxleAntiRollBar,
+    WeighedAxle,
+    WeighedWheel,
+    WholeVehicle,
+)
 from barwright.parts.setup import Setup
-from barwright.parts.source import Figure
-from barwright.parts.whole_vehicle import AxleAntiRollBar, WeighedAxle, WeighedWheel, WholeVehicle
 from barwright.registry.usual.catalogue import usual_error_of, usual_ranges
 from barwright.units import MASS, Quantity, quantity, si
 

@@ -41,7 +41,7 @@ from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_FACTOR
 from barwright.errors import QuantityError, SchemaError
 from barwright.mechanics.uncertainty.calibration import remaining_rate, shear_modulus_from_rate
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.setup import Reading, Setup
 from barwright.units import (
     ANGLE,

@@ -6,7 +6,7 @@ import attrs
 
 from barwright.analysis.answer import Answer, Outcome, Verdict
 from barwright.analysis.finding import Finding
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import Quantity, shown
 
 __all__ = ["CalibratedCorner", "CalibratedReading"]

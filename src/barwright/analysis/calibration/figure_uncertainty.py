@@ -14,8 +14,8 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.tolerance.shifted_answers import half_change, uncertainty
 from barwright.analysis.tolerance.shifted_corners import tolerance_ends
 from barwright.errors import BarwrightError
+from barwright.parts.common.source import About
 from barwright.parts.setup import Reading
-from barwright.parts.source import About
 
 __all__ = ["figure_uncertainty"]
 

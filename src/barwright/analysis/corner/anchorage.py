@@ -18,7 +18,7 @@ from barwright.parts.adjuster import (
     SwivellingMounting,
 )
 from barwright.parts.anchor import FixedSocket, KeyLever
-from barwright.parts.record import Record
+from barwright.parts.common.record import Record
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
 

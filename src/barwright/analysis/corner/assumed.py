@@ -14,9 +14,9 @@ from barwright.analysis.corner.missing import figure_in_words
 from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import of_either_side
 from barwright.analysis.finding import Finding, Topic
-from barwright.parts.facts import fact_fields
-from barwright.parts.fields import figure_fields
-from barwright.parts.record import Record
+from barwright.parts.common.facts import fact_fields
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import Record
 from barwright.parts.setup import Setup
 from barwright.registry.measuring.catalogue import AskedFor, needed_paths
 from barwright.registry.usual.catalogue import is_usual

@@ -13,7 +13,7 @@ from barwright.analysis.corner.suspension import metres, radians
 from barwright.errors import QuantityError
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.uncertainty.propagation import rectangular_uncertainty
-from barwright.parts.record import Record
+from barwright.parts.common.record import Record
 from barwright.parts.setup import Reading
 from barwright.units import ANGLE, LENGTH, TURNS, Kind, Quantity, quantity, shown, si
 

@@ -21,8 +21,8 @@ from barwright.analysis.tolerance.tolerance import tolerance
 from barwright.errors import JobError
 from barwright.mechanics.uncertainty.hypotheses import deviations_density, posterior
 from barwright.mechanics.uncertainty.propagation import rectangular_uncertainty
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
+from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.setup import Reading, Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.registry import Registry
@@ -74,7 +74,7 @@ def diagnose(setups: Sequence[Setup], *, registry: Registry) -> Diagnosis:
 
     Examples
     --------
-    >>> from barwright.parts.reading_of_texts import measured
+    >>> from barwright.parts.measurements.reading_of_texts import measured
     >>> registry = Registry.demo()
     >>> van = registry.setup("fells:chassis/short", corner="front left")
     >>> low = attrs.evolve(van, reading=measured(van, height="357 mm ± 2 mm"))

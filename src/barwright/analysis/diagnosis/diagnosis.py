@@ -9,7 +9,7 @@ import attrs
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.identification.identification import percent
 from barwright.analysis.reindex.plan import Plan
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import Quantity, shown
 
 __all__ = ["Cause", "CauseKind", "CornerDeviation", "Diagnosis"]

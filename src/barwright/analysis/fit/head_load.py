@@ -14,7 +14,7 @@ from barwright.mechanics.spline import capacity as splines
 from barwright.mechanics.spline.clocking import centred
 from barwright.mechanics.spline.factors import missing_tooth_factor
 from barwright.parts.chassis import BarEndName
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd, Socket
 from barwright.units import STRESS, TORQUE, Quantity, quantity

@@ -25,9 +25,9 @@ from barwright.analysis.fit.obstacles import (
 )
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline.seating import Seating
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import BarEndName
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import LENGTH, Quantity, quantity, shown, unknown

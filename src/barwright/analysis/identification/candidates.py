@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from barwright.analysis.identification.traits import OF_AN_END, OF_THE_BODY, Expected, Trait
 from barwright.mechanics.uncertainty.propagation import rectangular_uncertainty
 from barwright.parts.bar import Bar
-from barwright.parts.record import Record
+from barwright.parts.common.record import Record
 from barwright.parts.spline import BarEnd
 from barwright.registry.usual.catalogue import usual_error_of
 from barwright.units import Quantity, is_unknown, si

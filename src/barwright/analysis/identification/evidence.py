@@ -12,8 +12,8 @@ from barwright.analysis.identification.blanks import OF_ANY_BAR, blanks_probabil
 from barwright.analysis.identification.candidates import Candidates, Column, standard_error
 from barwright.analysis.identification.traits import OF_AN_END, OF_THE_BODY
 from barwright.mechanics.uncertainty.hypotheses import posterior
-from barwright.parts.measured_bar import MeasuredBar
-from barwright.parts.source import Figure
+from barwright.parts.common.source import Figure
+from barwright.parts.measurements.measured_bar import MeasuredBar
 from barwright.parts.spline import BarEnd
 from barwright.units import is_unknown, si
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import Quantity
 
 __all__ = [

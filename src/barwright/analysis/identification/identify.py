@@ -23,11 +23,11 @@ from barwright.analysis.identification.identification import (
 )
 from barwright.analysis.identification.next_reading import Candidacy, next_readings
 from barwright.errors import SchemaError
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import Chassis
-from barwright.parts.measured_bar import MeasuredBar
-from barwright.parts.source import Figure
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.source import Figure
+from barwright.parts.measurements.measured_bar import MeasuredBar
 from barwright.registry.registry import Registry
 from barwright.registry.usual.catalogue import usual_error_of
 from barwright.units import quantity
@@ -67,7 +67,7 @@ def identify(measured: MeasuredBar, *, registry: Registry) -> Identification:
 
     Examples
     --------
-    >>> from barwright.parts.measured_bar import MeasuredEnd
+    >>> from barwright.parts.measurements.measured_bar import MeasuredEnd
     >>> found = MeasuredBar(
     ...     diameter="25.0 mm", length="904 mm", ends=[MeasuredEnd(teeth=42), MeasuredEnd(teeth=39)]
     ... )

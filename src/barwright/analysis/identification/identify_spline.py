@@ -26,9 +26,9 @@ from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline import involute
 from barwright.mechanics.uncertainty.hypotheses import expected_certainty
 from barwright.mechanics.uncertainty.propagation import rectangular_uncertainty
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.measured_spline import MeasuredSpline
-from barwright.parts.source import Figure
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.source import Figure
+from barwright.parts.measurements.measured_spline import MeasuredSpline
 from barwright.registry.usual.catalogue import usual_error_of
 from barwright.units import ANGLE, LENGTH, Quantity, quantity, shown, si
 

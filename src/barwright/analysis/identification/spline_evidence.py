@@ -22,8 +22,8 @@ from barwright.analysis.identification.traits import BLUNDERS, Expected, Size
 from barwright.mechanics.spline.serrations import Serration
 from barwright.mechanics.uncertainty.hypotheses import count_probability, posterior
 from barwright.mechanics.uncertainty.propagation import rectangular_uncertainty
-from barwright.parts.measured_spline import MeasuredSpline
-from barwright.parts.source import Figure
+from barwright.parts.common.source import Figure
+from barwright.parts.measurements.measured_spline import MeasuredSpline
 from barwright.registry.usual.catalogue import usual_error_of
 from barwright.units import LENGTH, si
 

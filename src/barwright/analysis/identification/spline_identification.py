@@ -7,7 +7,7 @@ import attrs
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.identification.identification import AssumedError, NextReading, percent
 from barwright.analysis.identification.standard_forms import SplineStandard
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import Quantity, shown
 
 __all__ = ["SplineForm", "SplineIdentification"]

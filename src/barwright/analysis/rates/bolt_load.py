@@ -13,7 +13,7 @@ from barwright.errors import QuantityError
 from barwright.mechanics.anchorage import threads
 from barwright.mechanics.anchorage.levers_without_pin import KeyLeverBolt
 from barwright.parts.adjuster import Adjuster
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import FORCE, STRESS, Quantity, quantity, shown
 
 __all__ = ["BoltLoad", "bolt_findings", "bolt_load", "overloaded_bolt", "proof_load"]

@@ -11,7 +11,7 @@ from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.mechanics.bar import torsion
 from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.corner import statics
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import (
     ANGLE,
     FORCE,

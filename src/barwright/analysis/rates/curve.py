@@ -15,7 +15,7 @@ from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
 from barwright.mechanics.linkage.alignment import Alignment
 from barwright.mechanics.linkage.arm_and_strut import Motion
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import (
     ANGLE,
     FORCE,

@@ -8,7 +8,7 @@ from barwright.analysis.fit.head_load import HeadLoad
 from barwright.analysis.rates.bolt_load import BoltLoad
 from barwright.analysis.rates.corner_state import CornerState
 from barwright.analysis.rates.curve import RateCurve
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import Quantity
 
 __all__ = ["PartRates", "RateFigures"]

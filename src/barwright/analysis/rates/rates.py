@@ -41,7 +41,7 @@ from barwright.analysis.rates.ride_height import (
 from barwright.mechanics.corner import damping
 from barwright.mechanics.vehicle import ride
 from barwright.mechanics.vehicle.quarter_vehicle import quarter_vehicle_modes
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.measuring.catalogue import AskedFor

@@ -16,7 +16,7 @@ from barwright.analysis.corner.out_of_range import unusual_load
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.corner_state import CornerState, described, solved_state
 from barwright.analysis.rates.ride_height import on_a_stop, rest_angle
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import ANGLE, Quantity, quantity, shown

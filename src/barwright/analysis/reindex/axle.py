@@ -14,8 +14,8 @@ from barwright.analysis.reindex.plan_costs import with_costs
 from barwright.analysis.reindex.preference import ThreadLeft
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.errors import SchemaError
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import BarEndName
+from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.registry.jobs.job import Job
 

@@ -7,7 +7,7 @@ import attrs
 from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart
 from barwright.analysis.reindex.plan import EndAction, ToothDatum, TurningSense, work_in_short
 from barwright.parts.chassis import BarEndName
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import LENGTH, Quantity, shown, si
 
 __all__ = ["Clocking", "EndClocking"]

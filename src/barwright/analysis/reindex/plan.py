@@ -15,7 +15,7 @@ from barwright.analysis.finding import Caution, Finding
 from barwright.analysis.rates.corner_state import CornerState
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.parts.chassis import BarEndName
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.units import LENGTH, Quantity, shown, si
 

@@ -42,7 +42,7 @@ from barwright.analysis.reindex.reading_check import (
 from barwright.analysis.reindex.uncut_trial import UncutTrial
 from barwright.computed_once import cached_property
 from barwright.errors import SchemaError
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.job import JobCorner

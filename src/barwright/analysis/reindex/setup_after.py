@@ -12,8 +12,8 @@ from barwright.analysis.reindex.plan import EndAction, Plan, PlannedCorner
 from barwright.errors import SchemaError
 from barwright.mechanics.spline import clocking
 from barwright.parts.anchor import Anchor
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.arm import Arm
+from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd
 

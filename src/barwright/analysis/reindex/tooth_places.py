@@ -7,8 +7,8 @@ import attrs
 from barwright.analysis.corner.suspension import bump_sense_of
 from barwright.analysis.reindex.plan import EndWork, ToothDatum, TurningSense
 from barwright.mechanics.spline import clocking
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.chassis import BarEndName
+from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.setup import Setup
 
 __all__ = ["ToothPlaces", "place_on_key", "tooth_places"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.reindex.plan import Plan
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import LENGTH, Quantity, quantity, shown, si
 
 __all__ = ["CLOSE_ENOUGH", "UncutTrial", "worth_a_trial"]

@@ -22,9 +22,9 @@ from barwright.analysis.selection.size import size_for
 from barwright.analysis.selection.target import target_of
 from barwright.analysis.strength.strength_limits import StressLimit
 from barwright.errors import QuantityError
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.record import Part
 from barwright.parts.goal import Goal
-from barwright.parts.record import Part
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.units import WHEEL_RATE, si

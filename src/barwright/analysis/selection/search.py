@@ -27,8 +27,8 @@ from barwright.analysis.selection.target import Target
 from barwright.analysis.strength.strength import Strength, strength_as_rated
 from barwright.errors import BarwrightError, NoFigureError
 from barwright.parts.bar import Bar
+from barwright.parts.common.record import Part
 from barwright.parts.damper import Damper
-from barwright.parts.record import Part
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd
 from barwright.parts.wanted import Wanted

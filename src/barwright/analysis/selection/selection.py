@@ -8,8 +8,8 @@ from barwright.analysis.answer import Answer
 from barwright.analysis.finding import Finding
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.strength.strength_limits import StressLimit
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.goal import Goal
-from barwright.parts.in_short import Summarised
 from barwright.units import Quantity, shown
 
 __all__ = ["BarOption", "Selection", "Sieve", "SizeForGoal"]

@@ -15,7 +15,7 @@ from barwright.analysis.strength.strength_limits import (
 )
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import BarEndName
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import STRESS, Quantity, quantity
 
 __all__ = ["FilletStress", "fillet_stresses", "yielding_fillets"]

@@ -25,7 +25,7 @@ from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import fatigue, histories
 from barwright.mechanics.strength.histories import MINER_SCATTER, Cycles
 from barwright.parts.bar import Bar
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import (
     STRESS,
     Quantity,

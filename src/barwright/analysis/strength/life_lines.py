@@ -9,9 +9,9 @@ import attrs
 from barwright.analysis.strength.numbers import above_zero
 from barwright.errors import SchemaError
 from barwright.mechanics.strength import histories
-from barwright.parts.fields import named, stress, stress_or_none
-from barwright.parts.in_short import Summarised
-from barwright.parts.source import CALLER
+from barwright.parts.common.fields import named, stress, stress_or_none
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.source import CALLER
 from barwright.units import STRESS, Quantity, shown, si
 
 __all__ = ["BarSurface", "WoehlerBand", "WoehlerLine"]

@@ -27,9 +27,9 @@ from barwright.analysis.strength.strength_limits import (
     pascals,
 )
 from barwright.mechanics.strength import fatigue
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.in_short import Summarised
 from barwright.units import STRESS, Quantity, quantity, si
 
 __all__ = [

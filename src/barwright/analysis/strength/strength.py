@@ -23,8 +23,8 @@ from barwright.analysis.strength.stressed_corner import StressedCorner
 from barwright.analysis.strength.stresses import StrengthFigures, StressSwing, strength_figures
 from barwright.analysis.strength.thread_grip import slipping_thread
 from barwright.analysis.strength.travel_history import AskedHistory, TravelSpectrum, asked_history
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.measuring.catalogue import AskedFor

@@ -12,12 +12,12 @@ from barwright.errors import SchemaError
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import shear_limits as kernels
 from barwright.mechanics.strength.estimated_lives import ULTIMATE_SHEAR_RATIO
-from barwright.parts.arguments import checks_arguments
 from barwright.parts.bar import Bar
-from barwright.parts.fields import FigureLike, named, stress
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike, named, stress
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.source import CALLER
 from barwright.parts.material import Material
-from barwright.parts.source import CALLER
 from barwright.units import STRESS, Quantity, is_unknown, quantity, shown, si
 
 __all__ = [

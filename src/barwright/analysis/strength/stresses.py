@@ -30,7 +30,7 @@ from barwright.analysis.strength.thread_grip import ThreadGrip, thread_grip
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import fatigue
 from barwright.parts.bar import Bar
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import (
     STRESS,
     Quantity,

@@ -12,7 +12,7 @@ from barwright.analysis.rates.bolt_load import BoltLoad
 from barwright.mechanics.anchorage import threads
 from barwright.mechanics.strength.shear_limits import yield_shear
 from barwright.parts.adjuster import Adjuster
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import FORCE, LENGTH, STRESS, Quantity, is_unknown, quantity, si
 
 __all__ = ["ThreadGrip", "slipping_thread", "thread_grip"]

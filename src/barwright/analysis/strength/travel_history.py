@@ -12,8 +12,8 @@ from barwright.analysis.corner.corner import metres
 from barwright.analysis.strength.numbers import above_zero, share
 from barwright.errors import QuantityError, SchemaError
 from barwright.mechanics.strength.spectra import straight_line_spectrum
-from barwright.parts.fields import FigureLike, named
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.fields import FigureLike, named
+from barwright.parts.common.in_short import Summarised
 from barwright.units import (
     DISTANCE,
     LENGTH,

@@ -22,8 +22,8 @@ from barwright.analysis.tolerance.figures import (
 )
 from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError
-from barwright.parts.fields import figure_fields
-from barwright.parts.source import SourceKind
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.source import SourceKind
 from barwright.units import (
     ANGLE,
     UNKNOWN,

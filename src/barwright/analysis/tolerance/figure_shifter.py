@@ -8,8 +8,8 @@ from typing import Any, Generic, TypeAlias, TypeVar
 import attrs
 
 from barwright.analysis.tolerance.figures import HeldFigure, Key, TolerancedFigure, branches
-from barwright.parts.record import Record, evolved
-from barwright.parts.source import About
+from barwright.parts.common.record import Record, evolved
+from barwright.parts.common.source import About
 from barwright.units import Quantity
 
 __all__ = ["FigureShifter"]

@@ -17,11 +17,11 @@ import attrs
 from barwright.computed_once import cached_property
 from barwright.errors import QuantityError, SchemaError
 from barwright.parts.chassis import AxlePlace
-from barwright.parts.facts import fact_fields
-from barwright.parts.fields import FigureLike, figure_fields
-from barwright.parts.record import NOT_IN_FILES, Part, Record
+from barwright.parts.common.facts import fact_fields
+from barwright.parts.common.fields import FigureLike, figure_fields
+from barwright.parts.common.record import NOT_IN_FILES, Part, Record
+from barwright.parts.common.source import Figure
 from barwright.parts.setup import Setup
-from barwright.parts.source import Figure
 from barwright.units import (
     Quantity,
     is_quantity,

@@ -27,7 +27,7 @@ from barwright.mechanics.uncertainty.propagation import (
     rectangular_uncertainty,
 )
 from barwright.mechanics.uncertainty.sampling import draw_inputs
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.units import Quantity, is_quantity
 

@@ -33,9 +33,9 @@ from barwright.analysis.tolerance.shifted_answers import (
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.uncertainty.coverage import expanded_uncertainty, symmetric_interval
 from barwright.mechanics.uncertainty.propagation import variance_shares
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import FigureLike
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.units import Quantity, quantity_of_unit, shown, unit_spelling
 

@@ -12,10 +12,10 @@ from barwright.analysis.tolerance.figures import (
     HeldFigure,
     held_figures,
 )
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.source import CALLER, SourceKind
 from barwright.parts.setup import Setup
-from barwright.parts.source import CALLER, SourceKind
 from barwright.units import (
     Quantity,
 )

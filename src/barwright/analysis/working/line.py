@@ -10,7 +10,7 @@ from barwright.analysis.trail_facts import TrailFact
 from barwright.analysis.trail_lines import TrailLine
 from barwright.analysis.working.expression import Expression
 from barwright.analysis.working.working_unit import WorkingUnit
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.units import Kind, Quantity
 
 __all__ = [

@@ -32,10 +32,10 @@ from barwright.analysis.working.line import (
 from barwright.analysis.working.subjects import SUBJECTS, Asked, Subject, SubjectName
 from barwright.analysis.working.worksheet import Worksheet
 from barwright.errors import BarwrightError, SchemaError
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.converted import converted
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.converted import converted
+from barwright.parts.common.source import Source
 from barwright.parts.setup import Setup
-from barwright.parts.source import Source
 from barwright.parts.wanted import Wanted
 from barwright.registry.nearest_name import nearest
 from barwright.units import System, in_system, quantity, shown

@@ -32,7 +32,7 @@ from barwright.analysis.working.working_unit import (
     WHEEL_RATE_UNIT,
     WorkingUnit,
 )
-from barwright.parts.fields import figure_fields
+from barwright.parts.common.fields import figure_fields
 from barwright.parts.setup import Setup
 from barwright.units import (
     ANGLE,

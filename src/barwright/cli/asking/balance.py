@@ -19,7 +19,7 @@ from barwright.cli.jobs import (
     units_option,
 )
 from barwright.cli.output import say_json, show
-from barwright.parts.whole_vehicle import WholeVehicle
+from barwright.parts.measurements.whole_vehicle import WholeVehicle
 from barwright.report.forms.json import plain
 from barwright.report.unit_system import in_units
 from barwright.units import System

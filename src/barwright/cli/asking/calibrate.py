@@ -20,7 +20,7 @@ from barwright.cli.jobs import (
     units_option,
 )
 from barwright.cli.output import say
-from barwright.parts.source import Source, SourceKind
+from barwright.parts.common.source import Source, SourceKind
 from barwright.registry.authoring.scaffold import new_corrections
 from barwright.registry.jobs.job import Job
 from barwright.registry.overlays.correction import Correction

@@ -20,8 +20,8 @@ from barwright.cli.jobs import (
 from barwright.cli.output import say_json, show
 from barwright.cli.packs import naming_options
 from barwright.errors import SchemaError
-from barwright.parts.measured_bar import MeasuredBar, MeasuredEnd
-from barwright.parts.source import Figure
+from barwright.parts.common.source import Figure
+from barwright.parts.measurements.measured_bar import MeasuredBar, MeasuredEnd
 from barwright.report.forms.json import plain
 from barwright.report.unit_system import in_units
 from barwright.units import LENGTH, System, read_figure

@@ -12,7 +12,7 @@ from barwright.analysis.bar_rate import bar_rate, bar_rests_on
 from barwright.cli.jobs import installed, json_option, registry_options, units_option
 from barwright.cli.output import say_json, show
 from barwright.errors import ExitCode, UnknownNameError
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.registry.registry import Registry
 from barwright.registry.usual.fill import UsualFigures
 from barwright.report.forms.json import plain, plain_part

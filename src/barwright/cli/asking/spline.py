@@ -10,7 +10,7 @@ from barwright.analysis.identification.identify_spline import identify_spline
 from barwright.cli.jobs import json_option, units_option
 from barwright.cli.output import say_json, show
 from barwright.cli.packs import naming_options
-from barwright.parts.measured_spline import MeasuredSpline
+from barwright.parts.measurements.measured_spline import MeasuredSpline
 from barwright.report.forms.json import plain
 from barwright.report.unit_system import in_units
 from barwright.units import System

@@ -17,7 +17,7 @@ from barwright.cli.jobs import (
 )
 from barwright.cli.output import say, say_json, show
 from barwright.parts.claim import Claim
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.registry.packs.format.pack import KINDS
 from barwright.registry.search.parts import why_none
 from barwright.report.forms.json import plain, plain_part

@@ -28,7 +28,7 @@ from barwright.columns.verdicts import Verdicts, answered, where, words
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.strength import fatigue
 from barwright.parts.chassis import BarEndName
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.fields import FigureLike
 from barwright.units import STRESS, ArrayWithUnit, Kind
 
 __all__ = ["strength_question"]

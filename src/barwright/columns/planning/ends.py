@@ -18,7 +18,7 @@ from barwright.columns.possible import any_of, possible
 from barwright.columns.stack import moved
 from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError
-from barwright.parts.fields import figure_fields
+from barwright.parts.common.fields import figure_fields
 from barwright.parts.setup import Setup
 from barwright.units import Quantity, check_range
 

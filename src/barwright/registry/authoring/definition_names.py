@@ -7,8 +7,8 @@ from typing import Any
 
 from barwright.parts.adjuster import FixedLineMounting, KeyBoltMounting, SwivellingMounting
 from barwright.parts.chassis import Axle, StandardParts
+from barwright.parts.common.source import Source
 from barwright.parts.damper import GasCharge
-from barwright.parts.source import Source
 from barwright.parts.spline import BarEnd, Socket
 from barwright.parts.suspension import (
     ArmBushing,

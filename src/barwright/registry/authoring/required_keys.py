@@ -14,7 +14,7 @@ from typing import Any, TypeAlias
 import attrs
 
 from barwright.parts.chassis import Axle, StandardParts
-from barwright.parts.record import Part, Record
+from barwright.parts.common.record import Part, Record
 from barwright.registry.packs.format.keys import FURTHER_KEYS, KIND_WORDS, key_of
 from barwright.registry.packs.format.pack import KINDS
 from barwright.registry.packs.tables.gaps import may_be_left_out

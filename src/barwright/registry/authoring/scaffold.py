@@ -12,7 +12,7 @@ from string import Template
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.source import Source
+from barwright.parts.common.source import Source
 from barwright.registry.authoring.new_folder import write_new_folder
 from barwright.registry.authoring.schema import schema_text
 from barwright.registry.files.snapshot import HEADER

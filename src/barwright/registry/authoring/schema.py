@@ -17,10 +17,10 @@ from typing import Any, TypeAlias
 import attrs
 
 from barwright.parts.chassis import Axle
-from barwright.parts.facts import fact_fields
-from barwright.parts.fields import figure_fields
-from barwright.parts.identity import LONGEST_NUMBER, SYSTEM, PartNumber
-from barwright.parts.record import NOT_IN_FILES, Part, Record
+from barwright.parts.common.facts import fact_fields
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.identity import LONGEST_NUMBER, SYSTEM, PartNumber
+from barwright.parts.common.record import NOT_IN_FILES, Part, Record
 from barwright.registry.authoring.definition_names import DEFINITION_NAMES
 from barwright.registry.authoring.docstrings import descriptions, summary
 from barwright.registry.authoring.required_keys import (

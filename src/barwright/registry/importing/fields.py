@@ -11,7 +11,7 @@ from typing import Any
 
 import attrs
 
-from barwright.parts.fields import figure_fields, known_or_not
+from barwright.parts.common.fields import figure_fields, known_or_not
 from barwright.registry.packs.format.keys import FURTHER_KEYS, key_of, kinds_of
 from barwright.registry.packs.format.pack import KINDS
 

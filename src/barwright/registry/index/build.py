@@ -10,7 +10,7 @@ from pathlib import Path
 
 from barwright.errors import PackError
 from barwright.parts.chassis import Chassis
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.registry.files.cache_files import APPLICATION, digest_of_file
 from barwright.registry.index.file import TABLES, packed
 from barwright.registry.packs.claims import row_of

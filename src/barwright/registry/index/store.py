@@ -12,8 +12,8 @@ import attrs
 from barwright.errors import FileError
 from barwright.first_use import FIRST_USE
 from barwright.parts.claim import Claim
-from barwright.parts.record import Part
-from barwright.parts.source import Source
+from barwright.parts.common.record import Part
+from barwright.parts.common.source import Source
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.files.user_cache import DamagedIndexError
 from barwright.registry.index.file import IndexFile, PackRow, open_index

@@ -9,9 +9,9 @@ from typing import Any, TypeVar
 import attrs
 
 from barwright.errors import BarwrightError, JobError
-from barwright.parts.fields import figure_fields, known_or_not
-from barwright.parts.record import Record
-from barwright.parts.source import About
+from barwright.parts.common.fields import figure_fields, known_or_not
+from barwright.parts.common.record import Record
+from barwright.parts.common.source import About
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.packs.format.keys import KIND_WORDS, key_of
 from barwright.registry.packs.format.pack import KINDS

@@ -6,7 +6,7 @@ from os import PathLike
 from pathlib import Path
 
 from barwright.errors import BarwrightError, DocumentError, QuantityError
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.registry.files.document import read_text
 from barwright.units import LENGTH, QuantityArray, quantity_of_units, si, to_kind
 

@@ -13,8 +13,8 @@ from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Axle, AxlePlace, Chassis, StandardParts
+from barwright.parts.common.record import Part, Record
 from barwright.parts.damper import Damper, GasCharge
-from barwright.parts.record import Part, Record
 from barwright.parts.setup import PLACES, Setup
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.fill import filled

@@ -10,9 +10,9 @@ import attrs
 
 from barwright.errors import BarwrightError, UnknownNameError
 from barwright.parts.chassis import Axle
+from barwright.parts.common.record import NOT_IN_FILES, Part, Record
+from barwright.parts.common.source import JOB, JOB_SOURCES, SourceKind
 from barwright.parts.material import Material
-from barwright.parts.record import NOT_IN_FILES, Part, Record
-from barwright.parts.source import JOB, JOB_SOURCES, SourceKind
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.inline_table import completed_table
 from barwright.registry.packs.format.keys import key_of

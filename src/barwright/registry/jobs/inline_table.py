@@ -10,8 +10,8 @@ import attrs
 
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.chassis import Axle
-from barwright.parts.fields import known_or_not
-from barwright.parts.record import Part, Record
+from barwright.parts.common.fields import known_or_not
+from barwright.parts.common.record import Part, Record
 from barwright.parts.spline import BarEnd, Socket
 from barwright.registry.packs.format.keys import has_kinds, key_of, kinds_of
 from barwright.units import UNKNOWN

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.measurements.whole_vehicle import WholeVehicle
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
-from barwright.parts.whole_vehicle import WholeVehicle
 
 __all__ = ["Job", "JobCorner", "WorkOrder"]
 

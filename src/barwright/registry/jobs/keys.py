@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 
 import attrs
 
-from barwright.parts.fields import (
+from barwright.parts.common.fields import (
     angle_or_none,
     length_or_none,
     mass_or_none,
@@ -17,7 +17,7 @@ from barwright.parts.fields import (
     turns_left_or_none,
     turns_or_none,
 )
-from barwright.parts.record import Record
+from barwright.parts.common.record import Record
 from barwright.registry.usual.fill import Assumption
 from barwright.units import Quantity
 

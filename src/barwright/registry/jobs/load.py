@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from barwright.errors import BarwrightError, DocumentError, JobError, SchemaError
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.registry.files.document import parse_toml, read_toml, refuse_too_large
 from barwright.registry.files.key_lines import located, text_of_file
 from barwright.registry.files.plain_table import plain_table

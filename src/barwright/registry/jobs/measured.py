@@ -7,9 +7,9 @@ from collections.abc import Mapping, Sequence
 import attrs
 
 from barwright.errors import BarwrightError, QuantityError, SchemaError
+from barwright.parts.common.source import About, Figure
 from barwright.parts.load import Load
 from barwright.parts.setup import Reading, Setup
-from barwright.parts.source import About, Figure
 from barwright.registry.jobs.keys import WantedKeys
 from barwright.units import LENGTH, Quantity, is_unknown, quantity, shown, si
 

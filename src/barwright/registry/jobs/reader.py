@@ -10,12 +10,12 @@ import attrs
 
 from barwright.errors import BarwrightError, JobError, SchemaError
 from barwright.parts.bar import Side
+from barwright.parts.common.record import Part
+from barwright.parts.common.source import About, Figure
 from barwright.parts.load import Load, LoadKind
-from barwright.parts.record import Part
+from barwright.parts.measurements.whole_vehicle import WholeVehicle
 from barwright.parts.setup import PLACES, Setup
-from barwright.parts.source import About, Figure
 from barwright.parts.wanted import Wanted
-from barwright.parts.whole_vehicle import WholeVehicle
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.inline import InlineParts, refuse_unclear_vehicle
 from barwright.registry.jobs.job import Job, JobCorner, WorkOrder

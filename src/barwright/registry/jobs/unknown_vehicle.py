@@ -11,7 +11,7 @@ from barwright.errors import SchemaError
 from barwright.parts.adjuster import ContactSide, LeverSide
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.chassis import Axle, BarEndName, LoadPoint
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.registry.packs.format.keys import kinds_of
 from barwright.registry.packs.tables.values import word
 

@@ -11,7 +11,7 @@ import attrs
 
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.chassis import LoadPoint
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.load import LoadKind
 from barwright.parts.setup import Setup
 from barwright.registry.files.document import read_toml

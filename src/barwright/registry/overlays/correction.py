@@ -9,10 +9,10 @@ import attrs
 
 from barwright.parts.bar import Side
 from barwright.parts.chassis import Chassis
-from barwright.parts.facts import fact_fields
-from barwright.parts.fields import figure_fields
-from barwright.parts.record import NOT_IN_FILES, Part, Record
-from barwright.parts.source import About, Figure
+from barwright.parts.common.facts import fact_fields
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import NOT_IN_FILES, Part, Record
+from barwright.parts.common.source import About, Figure
 from barwright.registry.packs.tables.sided import may_differ
 
 __all__ = [

@@ -8,10 +8,10 @@ from typing import Any
 import attrs
 
 from barwright.errors import BarwrightError, PackError, SchemaError
-from barwright.parts.facts import as_stated
-from barwright.parts.fields import figure_fields
-from barwright.parts.record import Part, Record
-from barwright.parts.source import Fact, Figure, SourceKind
+from barwright.parts.common.facts import as_stated
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import Part, Record
+from barwright.parts.common.source import Fact, Figure, SourceKind
 from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.files.key_lines import located
 from barwright.registry.files.snapshot import HEADER, Snapshot

@@ -11,8 +11,8 @@ import attrs
 
 from barwright.errors import BarwrightError, PackError
 from barwright.parts.claim import Claim
-from barwright.parts.record import Part
-from barwright.parts.source import Source
+from barwright.parts.common.record import Part
+from barwright.parts.common.source import Source
 from barwright.registry.overlays.correction import Change, can_be_corrected, changed
 from barwright.registry.packs.build import RecordBuilder
 from barwright.registry.packs.format.entry import Entry

@@ -8,8 +8,8 @@ from typing import Any
 
 import attrs
 
-from barwright.parts.record import Part
-from barwright.parts.source import Source
+from barwright.parts.common.record import Part
+from barwright.parts.common.source import Source
 from barwright.registry.packs.format.entry import Entry
 from barwright.registry.packs.format.pack import KINDS
 from barwright.registry.packs.tables.complete import identified

@@ -12,7 +12,7 @@ from barwright.errors import BarwrightError, SchemaError
 from barwright.parts.bar import Side
 from barwright.parts.chassis import AxlePlace
 from barwright.parts.claim import Claim, Claimed
-from barwright.parts.source import Source
+from barwright.parts.common.source import Source
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.tables.refusals import not_a_list, problems_of
 from barwright.registry.packs.tables.structure import Structurer

@@ -11,7 +11,7 @@ from typing import Any
 import attrs
 
 from barwright.errors import BarwrightError, FileError, PackError
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.registry.files.document import parse_toml
 from barwright.registry.files.key_lines import located
 from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of

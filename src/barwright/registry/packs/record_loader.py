@@ -12,7 +12,7 @@ import attrs
 
 from barwright.errors import BarwrightError, FileError, SchemaError
 from barwright.parts.claim import Claim
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.registry.files.file_limits import MOST_INHERITED, MOST_PROBLEMS
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.claims import read_claims

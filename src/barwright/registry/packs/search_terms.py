@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 import attrs
 
 from barwright.parts.chassis import Chassis
-from barwright.parts.identity import Month
+from barwright.parts.common.identity import Month
 
 __all__ = [
     "ANY_WORD",

@@ -11,7 +11,7 @@ import attrs
 from barwright.computed_once import cached_property
 from barwright.parts.chassis import Chassis
 from barwright.parts.claim import Claim
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.registry.packs.format.entry import Entry
 from barwright.registry.packs.format.pack import Pack, PackHeader, PackInfo
 from barwright.registry.packs.search_terms import Condition, Months, compact, months, terms

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 
 __all__ = ["in_full", "newest_replacements", "replacements", "same_kind"]
 

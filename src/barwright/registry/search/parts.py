@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import attrs
 
-from barwright.parts.in_short import Summarised
-from barwright.parts.record import Part
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.record import Part
 from barwright.registry.nearest_name import closest
 from barwright.registry.packs.search_terms import compact, plain_letters, words_of
 from barwright.registry.search.distinguish import listed

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 import attrs
 
 from barwright.errors import SchemaError, UnknownNameError
-from barwright.parts.identity import Month, month
+from barwright.parts.common.identity import Month, month
 from barwright.registry.files.file_limits import LONGEST_TEXT
 from barwright.registry.packs.search_terms import ANY_WORD, EVERYWHERE, Condition, spelled, words_of
 

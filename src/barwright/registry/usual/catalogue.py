@@ -12,12 +12,12 @@ import attrs
 
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.chassis import Axle
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.record import Record
+from barwright.parts.common.source import Figure, Source, SourceKind
 from barwright.parts.damper import Damper, GasCharge
-from barwright.parts.fields import figure_fields
-from barwright.parts.in_short import Summarised
 from barwright.parts.material import Material
-from barwright.parts.record import Record
-from barwright.parts.source import Figure, Source, SourceKind
 from barwright.parts.spline import Socket
 from barwright.registry.files.document import read_toml
 from barwright.registry.packs.tables.structure import Structurer

@@ -9,10 +9,10 @@ from typing import Any, TypeVar
 import attrs
 
 from barwright.errors import BarwrightError
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.record import Part, Record
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.record import Part, Record
+from barwright.parts.common.source import About, Figure
 from barwright.parts.setup import Setup
-from barwright.parts.source import About, Figure
 from barwright.registry.usual.catalogue import usual_ranges
 from barwright.units import is_unknown
 

@@ -14,7 +14,7 @@ from barwright.analysis.corner.anchorage import (
 )
 from barwright.analysis.reindex.plan import Plan, TurningSense
 from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.report.drawing.svg import (
     BOLD,

@@ -8,7 +8,7 @@ import attrs
 
 from barwright.analysis.fit.length_fit import EndFit, LengthFit
 from barwright.parts.anchor import FixedSocket
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.spline import BarEnd
 from barwright.parts.tube import Tube

@@ -8,7 +8,7 @@ from barwright.analysis.reindex.clocking import EndClocking
 from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork, Plan, ToothDatum
 from barwright.analysis.reindex.tooth_places import tooth_places
 from barwright.parts.chassis import BarEndName
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.units import Quantity, is_unknown
 

@@ -6,7 +6,7 @@ import attrs
 
 from barwright.analysis.rates.corner_state import CornerState
 from barwright.analysis.rates.rates import Rates
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.report.drawing.frame import Frame, ring, square, triangle
 from barwright.report.drawing.svg import BODY, BOLD, Drawing
 from barwright.units import QuantityArray, same, shown, unit_spelling

@@ -11,7 +11,7 @@ import attrs
 
 from barwright.analysis.reindex.plan import EndAction, ToothDatum
 from barwright.analysis.reindex.tooth_places import place_on_key
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.report.drawing.bar_end_view import (
     BarEndView,
     counted,

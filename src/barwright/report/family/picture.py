@@ -9,7 +9,7 @@ import attrs
 from barwright.computed_once import cached_property
 from barwright.family.chart import FamilyChart
 from barwright.family.chart_line import ChartLine, ChartWheelbase
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.report.drawing.svg import (
     GREY,
     HAIR,

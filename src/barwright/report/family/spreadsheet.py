@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from barwright.family.chart import FamilyChart
 from barwright.family.chart_line import ChartLine, NotOffered
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.report.family.words import FIGURES, unit_of
 from barwright.report.safe_text import one_line
 from barwright.tables.table_file import not_calculated

@@ -18,8 +18,8 @@ from typing import Any, TypeAlias
 import attrs
 
 from barwright.analysis.answer import Outcome
-from barwright.parts.identity import Month
-from barwright.parts.source import About, Fact, Figure
+from barwright.parts.common.identity import Month
+from barwright.parts.common.source import About, Fact, Figure
 from barwright.registry.authoring.docstrings import descriptions, summary
 from barwright.registry.authoring.schema import DIALECT
 from barwright.report.forms.documents import ANSWER_SCHEMA, OF_SETUPS, class_of, documents

@@ -21,9 +21,9 @@ import numpy as np
 from cattrs.gen import make_dict_unstructure_fn
 
 from barwright.errors import BarwrightError, SchemaError
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.identity import Month
-from barwright.parts.source import About, Fact, Figure
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.identity import Month
+from barwright.parts.common.source import About, Fact, Figure
 from barwright.report.forms.documents import (
     ANSWER_SCHEMA,
     OF_SETUPS,

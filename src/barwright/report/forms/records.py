@@ -9,7 +9,7 @@ from contextvars import ContextVar
 from typing import Any, TypeAlias
 
 from barwright.parts.chassis import Axle
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 
 __all__ = [
     "RecordReader",

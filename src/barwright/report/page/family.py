@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.family.chart import FamilyChart
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.report.family.picture import family_svg
 from barwright.report.family.tables import ChartTable, chart_tables, not_offered_lines
 from barwright.report.family.words import NOT_OFFERED, notes_of

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from barwright.analysis.across.needs import Needs
 from barwright.errors import SchemaError
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.report.page.html import page_html
 from barwright.report.page.markdown import escaped
 from barwright.report.page.measuring import (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.report.page.content import SheetPage, page_of
 from barwright.report.page.drawings import page_drawings, template_drawings, thread_curves
 from barwright.report.page.html import page_html

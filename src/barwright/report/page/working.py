@@ -8,7 +8,7 @@ import attrs
 
 from barwright.analysis.working.working import Working
 from barwright.errors import SchemaError
-from barwright.parts.arguments import checks_arguments
+from barwright.parts.common.arguments import checks_arguments
 from barwright.report.equations.boxes import Box, boxes, name_box, pieces
 from barwright.report.equations.content import (
     GivenRow,

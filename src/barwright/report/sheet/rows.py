@@ -13,7 +13,7 @@ from barwright.analysis.rates.rates import Rates
 from barwright.analysis.reindex.plan import EndAction, EndWork, Plan
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.load import LoadKind
 from barwright.parts.setup import Setup
 from barwright.report.sheet.corner_work import CornerWork

@@ -18,9 +18,9 @@ from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.strength.strength import Strength
 from barwright.errors import SchemaError
 from barwright.parts.anchor import FixedSocket, KeyLever
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.identity import PartNumber
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.identity import PartNumber
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
 from barwright.registry.jobs.job import Job, WorkOrder

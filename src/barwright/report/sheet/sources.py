@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator, Sequence
 import attrs
 
 from barwright.analysis.tolerance.unmeasured import EstimatedFigure, UnmeasuredSource
-from barwright.parts.record import Record
+from barwright.parts.common.record import Record
+from barwright.parts.common.source import Figure, SourceKind
 from barwright.parts.setup import Setup
-from barwright.parts.source import Figure, SourceKind
 from barwright.registry.jobs.job import Job
 from barwright.units import shown
 

@@ -6,7 +6,7 @@ import attrs
 
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.reindex.plan import Plan
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.report.drawing.adjuster import AdjusterView, adjuster_view
 from barwright.report.drawing.bar_axis_view import BarAxisView, bar_axis_view

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from barwright.analysis.answer import Outcome
 from barwright.parts.chassis import Chassis
 from barwright.parts.claim import Claim, Claimed
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.registry.search.distinguish import built_text
 from barwright.report.text.layout.page import Page
 from barwright.report.text.layout.tables import Note, outcome_style, table

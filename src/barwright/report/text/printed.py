@@ -29,8 +29,8 @@ from barwright.analysis.trail import Trail
 from barwright.analysis.working.working import Working
 from barwright.errors import SchemaError
 from barwright.family.chart import FamilyChart
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.in_short import Summarised, said_in_short
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.in_short import Summarised, said_in_short
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.report.text.balance import balance_text
 from barwright.report.text.bar_rate import bar_rate_text

@@ -13,8 +13,8 @@ import pytest
 from hypothesis import strategies as st
 
 import barwright as bw
-from barwright.parts.record import Part
-from barwright.parts.source import About
+from barwright.parts.common.record import Part
+from barwright.parts.common.source import About
 from barwright.registry.discovery.shipped import demo_folders
 from barwright.registry.files.snapshot import snapshot_of
 from barwright.registry.packs.load import Loaded, load_partly

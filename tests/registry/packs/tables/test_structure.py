@@ -13,8 +13,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import barwright as bw
-from barwright.parts.record import Record
-from barwright.parts.source import JOB, JOB_SOURCES
+from barwright.parts.common.record import Record
+from barwright.parts.common.source import JOB, JOB_SOURCES
 from barwright.registry.packs.tables.refusals import problems_of
 from barwright.registry.packs.tables.structure import Structurer
 from pack_mistakes import BAR, CHANGES

@@ -9,7 +9,7 @@ from barwright.lint.content import same_figure
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.stated import StatedCorrection
 from barwright.lint.subject import Subject
-from barwright.parts.source import Fact
+from barwright.parts.common.source import Fact
 
 __all__ = ["RULE"]
 

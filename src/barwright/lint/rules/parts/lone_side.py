@@ -12,7 +12,7 @@ from barwright.lint.place import PackPlace, short
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.parts.bar import Side
-from barwright.parts.record import Part, Record
+from barwright.parts.common.record import Part, Record
 
 __all__ = ["RULE"]
 

@@ -15,10 +15,10 @@ from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import Axle, Chassis
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import Record
 from barwright.parts.damper import Damper, GasCharge
-from barwright.parts.fields import figure_fields
 from barwright.parts.material import Material
-from barwright.parts.record import Record
 from barwright.parts.spline import BarEnd, Socket
 from barwright.parts.suspension import DoubleWishboneMounting, HelperCoil
 from barwright.parts.tube import Tube

@@ -12,10 +12,10 @@ from barwright.lint.rule import Remark, Rule, as_far_as_known
 from barwright.lint.subject import Subject
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.bar import Bar
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import Record
 from barwright.parts.damper import Damper
-from barwright.parts.fields import figure_fields
 from barwright.parts.material import Material
-from barwright.parts.record import Record
 from barwright.parts.spline import BarEnd, Socket
 from barwright.parts.tube import Tube
 from barwright.units import Quantity, shown, si

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.supersession import newest_replacements, replacements, same_kind
 

@@ -8,7 +8,7 @@ from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.subject import Subject
 from barwright.parts.chassis import Chassis
-from barwright.parts.source import SourceKind
+from barwright.parts.common.source import SourceKind
 
 __all__ = ["RULE"]
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from barwright.lint.rule import Remark, Rule
 from barwright.lint.stated import StatedFigure
 from barwright.lint.subject import Subject
-from barwright.parts.source import Fact, SourceKind
+from barwright.parts.common.source import Fact, SourceKind
 
 __all__ = ["RULE"]
 

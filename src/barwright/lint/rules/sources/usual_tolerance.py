@@ -20,11 +20,11 @@ from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import Axle, Chassis
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.record import Record
+from barwright.parts.common.source import SourceKind
 from barwright.parts.damper import Damper, GasCharge
-from barwright.parts.fields import figure_fields
 from barwright.parts.material import Material
-from barwright.parts.record import Record
-from barwright.parts.source import SourceKind
 from barwright.parts.spline import BarEnd, Socket
 from barwright.parts.tube import Tube
 from barwright.units import ANGLE, LENGTH, Kind, is_unknown, shown, si, to_kind

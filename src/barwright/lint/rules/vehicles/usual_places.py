@@ -13,7 +13,7 @@ from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule, as_far_as_known
 from barwright.lint.subject import Subject
 from barwright.parts.chassis import Axle
-from barwright.parts.record import Record
+from barwright.parts.common.record import Record
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import (
     DoubleWishboneMounting,

@@ -10,7 +10,7 @@ from typing import Any, get_args
 
 from barwright.errors import SchemaError
 from barwright.parts.adjuster import FixedLineMounting, KeyBoltMounting, SwivellingMounting
-from barwright.parts.record import Record
+from barwright.parts.common.record import Record
 from barwright.parts.suspension import DoubleWishboneMounting, StrutMounting, SwingArmMounting
 
 __all__ = [

@@ -14,10 +14,10 @@ from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar
 from barwright.parts.chassis import Chassis
 from barwright.parts.claim import Claim
+from barwright.parts.common.record import Part
+from barwright.parts.common.source import Source
 from barwright.parts.damper import Damper
 from barwright.parts.material import Material
-from barwright.parts.record import Part
-from barwright.parts.source import Source
 from barwright.parts.tube import Tube
 from barwright.registry.packs.format.entry import Entry
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TypeVar
 
-from barwright.parts.record import Part, Record
+from barwright.parts.common.record import Part, Record
 from barwright.registry.packs.supersession import in_full
 
 __all__ = ["completed", "identified"]

@@ -9,8 +9,8 @@ from typing import Any
 
 import attrs
 
-from barwright.parts.fields import known_or_not
-from barwright.parts.record import Record
+from barwright.parts.common.fields import known_or_not
+from barwright.parts.common.record import Record
 from barwright.units import UNKNOWN
 
 __all__ = ["gaps_of", "may_be_left_out"]

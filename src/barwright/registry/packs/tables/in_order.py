@@ -11,8 +11,8 @@ import functools
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, TypeVar, cast
 
-from barwright.parts.record import Part
-from barwright.parts.source import JOB, About, Fact, Figure, Origin, Source, SourceKind, Told
+from barwright.parts.common.record import Part
+from barwright.parts.common.source import JOB, About, Fact, Figure, Origin, Source, SourceKind, Told
 from barwright.registry.packs.tables.inherited import InheritedTable, Statement
 from barwright.registry.packs.tables.shape import PLACE, Asked, NotInOrderError, Shape, shape_of
 from barwright.units import UNKNOWN, Reading, is_unknown, read_figure

@@ -9,7 +9,7 @@ from typing import Any
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.source import CALLER, JOB, Source
+from barwright.parts.common.source import CALLER, JOB, Source
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.tables.inherited import InheritedTable, Statement, leaving_out
 from barwright.registry.packs.tables.refusals import wrong_keys, wrong_type

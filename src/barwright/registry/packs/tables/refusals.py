@@ -13,7 +13,7 @@ from cattrs.errors import (
 )
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
-from barwright.parts.record import NOT_IN_FILES
+from barwright.parts.common.record import NOT_IN_FILES
 from barwright.registry.files.user_cache import DamagedIndexError
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.format.keys import key_of

@@ -11,11 +11,11 @@ from typing import Any, Protocol, TypeAlias, cast
 
 import attrs
 
-from barwright.parts.facts import fact_fields
-from barwright.parts.fields import figure_fields
-from barwright.parts.identity import Month, PartNumber
-from barwright.parts.record import NOT_IN_FILES, Part, Record
-from barwright.parts.source import Origin
+from barwright.parts.common.facts import fact_fields
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.identity import Month, PartNumber
+from barwright.parts.common.record import NOT_IN_FILES, Part, Record
+from barwright.parts.common.source import Origin
 from barwright.registry.packs.format.keys import OTHER_KEYS, has_kinds, key_of, kinds_of
 from barwright.registry.packs.tables import values
 from barwright.registry.packs.tables.gaps import may_be_left_out

@@ -7,8 +7,8 @@ from typing import Any
 
 from barwright.errors import BarwrightError
 from barwright.parts.chassis import Axle, Chassis
-from barwright.parts.record import Part
-from barwright.parts.source import Source
+from barwright.parts.common.record import Part
+from barwright.parts.common.source import Source
 from barwright.parts.suspension import (
     ArmBushing,
     BumpRubber,

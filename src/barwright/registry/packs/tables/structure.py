@@ -23,11 +23,11 @@ from cattrs.errors import IterableValidationNote
 from cattrs.gen import make_dict_structure_fn, override
 
 from barwright.errors import BarwrightError, SchemaError
-from barwright.parts.facts import as_stated, fact_fields
-from barwright.parts.fields import figure_fields, known_or_not
-from barwright.parts.identity import Month, PartNumber
-from barwright.parts.record import NOT_IN_FILES, Part, Record
-from barwright.parts.source import About, Fact, Figure, Source
+from barwright.parts.common.facts import as_stated, fact_fields
+from barwright.parts.common.fields import figure_fields, known_or_not
+from barwright.parts.common.identity import Month, PartNumber
+from barwright.parts.common.record import NOT_IN_FILES, Part, Record
+from barwright.parts.common.source import About, Fact, Figure, Source
 from barwright.registry.files.file_limits import MOST_PROBLEMS
 from barwright.registry.nearest_name import MOST_SUGGESTED, nearest
 from barwright.registry.packs.format.keys import (

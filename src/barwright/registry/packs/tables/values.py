@@ -7,7 +7,7 @@ import math
 from typing import Any
 
 from barwright.errors import SchemaError
-from barwright.parts.identity import Month, PartNumber
+from barwright.parts.common.identity import Month, PartNumber
 from barwright.registry.packs.tables.refusals import wrong_type
 
 __all__ = [

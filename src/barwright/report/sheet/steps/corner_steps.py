@@ -12,7 +12,7 @@ from barwright.analysis.finding import Topic
 from barwright.analysis.reindex.plan import EndAction, EndWork, ToothDatum
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.parts.suspension import SwingArmMounting
 from barwright.report.drawing.bar_end_view import datum_of
 from barwright.report.sheet.corner_work import CornerWork

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 import attrs
 
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.in_short import Summarised
 
 __all__ = [
     "CornerStep",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arm import Arm
-from barwright.parts.record import Part
+from barwright.parts.common.record import Part
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
 from barwright.units import LENGTH, Quantity, shown, si

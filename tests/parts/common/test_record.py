@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 
 import barwright as bw
-from barwright.parts.record import evolved
+from barwright.parts.common.record import evolved
 from sample_records import make_bar
 from setup_strategies import corners
 

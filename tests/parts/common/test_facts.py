@@ -1,4 +1,4 @@
-"""Tests of `barwright.parts.facts`: which fields are facts, and how a file states them."""
+"""Tests of `barwright.parts.common.facts`: which fields are facts, and how a file states them."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ import pytest
 
 import barwright as bw
 from barwright.parts.chassis import Axle
-from barwright.parts.facts import as_stated, fact_fields
-from barwright.parts.fields import figure_fields
+from barwright.parts.common.facts import as_stated, fact_fields
+from barwright.parts.common.fields import figure_fields
 from barwright.units import unknown, unknown_count
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.fields import count, named
-from barwright.parts.in_short import Summarised
-from barwright.parts.measured_bar import MeasuredFigure, measured_figure
-from barwright.parts.source import Figure
+from barwright.parts.common.fields import count, named
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.source import Figure
+from barwright.parts.measurements.measured_bar import MeasuredFigure, measured_figure
 from barwright.units import LENGTH
 
 __all__ = ["MeasuredSpline"]

@@ -8,8 +8,8 @@ from typing import ClassVar, Self
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.fields import count, named
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.fields import count, named
+from barwright.parts.common.in_short import Summarised
 
 __all__ = ["LONGEST_NUMBER", "SYSTEM", "Month", "PartNumber", "month"]
 

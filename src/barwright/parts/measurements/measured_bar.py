@@ -8,9 +8,9 @@ from typing import Any, TypeAlias
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.fields import FigureLike, count, named
-from barwright.parts.in_short import Summarised
-from barwright.parts.source import Figure
+from barwright.parts.common.fields import FigureLike, count, named
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.source import Figure
 from barwright.units import ANGLE, LENGTH, Kind, Range, read_figure, to_kind
 
 __all__ = ["MeasuredBar", "MeasuredEnd", "MeasuredFigure", "measured_figure"]

@@ -7,7 +7,7 @@ from typing import ClassVar
 import attrs
 
 from barwright.errors import QuantityError, SchemaError
-from barwright.parts.fields import (
+from barwright.parts.common.fields import (
     figure_fields,
     length_or_none,
     mass_or_none,
@@ -19,7 +19,7 @@ from barwright.parts.fields import (
     torsional_rate_or_none,
     turns_or_none,
 )
-from barwright.parts.record import Record
+from barwright.parts.common.record import Record
 from barwright.units import Quantity, is_unknown
 
 __all__ = ["AxleAntiRollBar", "WeighedAxle", "WeighedWheel", "WholeVehicle"]

@@ -7,11 +7,11 @@ from collections.abc import Mapping
 import attrs
 
 from barwright.errors import SchemaError
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.fields import FigureLike
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
+from barwright.parts.common.source import About, Figure
 from barwright.parts.load import Load, LoadKind
 from barwright.parts.setup import Reading, Setup
-from barwright.parts.source import About, Figure
 from barwright.units import ANGLE, LENGTH, MASS, TURNS, Kind, Range, read_figure, to_kind
 
 __all__ = ["measured"]

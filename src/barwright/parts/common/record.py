@@ -10,12 +10,12 @@ from typing import Any, ClassVar, NamedTuple, Self, TypeVar, cast
 
 import attrs
 
-from barwright.parts.arguments import checks_arguments
-from barwright.parts.facts import as_stated
-from barwright.parts.fields import figure_fields
-from barwright.parts.identity import PartNumber
-from barwright.parts.in_short import Summarised
-from barwright.parts.source import About, Fact, Figure
+from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.facts import as_stated
+from barwright.parts.common.fields import figure_fields
+from barwright.parts.common.identity import PartNumber
+from barwright.parts.common.in_short import Summarised
+from barwright.parts.common.source import About, Fact, Figure
 from barwright.units import is_unknown
 
 __all__ = ["NOT_IN_FILES", "Part", "Record", "evolved"]

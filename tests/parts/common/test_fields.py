@@ -1,4 +1,4 @@
-"""Tests of `barwright.parts.fields`: what a field of a record takes, and what it refuses."""
+"""Tests of `barwright.parts.common.fields`: what a field of a record takes, and what it refuses."""
 
 from __future__ import annotations
 
@@ -10,9 +10,9 @@ import pytest
 
 import barwright as bw
 from barwright import units
-from barwright.parts import fields
-from barwright.parts.fields import count, figure_fields, named, size, turns_left_or_none
-from barwright.parts.record import Record
+from barwright.parts.common import fields
+from barwright.parts.common.fields import count, figure_fields, named, size, turns_left_or_none
+from barwright.parts.common.record import Record
 from barwright.registry.authoring.definition_names import DEFINITION_NAMES
 from barwright.registry.jobs.keys import LoadKeys, PresentKeys, WantedKeys
 

@@ -1,4 +1,4 @@
-"""Tests of `barwright.parts.source`: what is known of a figure beside its value."""
+"""Tests of `barwright.parts.common.source`: what is known of a figure beside its value."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ import pint
 import pytest
 
 import barwright as bw
-from barwright.parts.fields import named, size, turns_left_or_none
-from barwright.parts.record import Record
+from barwright.parts.common.fields import named, size, turns_left_or_none
+from barwright.parts.common.record import Record
 from sample_records import make_bar, make_end, make_setup
 
 Q = bw.Quantity

@@ -10,7 +10,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.parts.in_short import Summarised, said_in_short
+from barwright.parts.common.in_short import Summarised, said_in_short
 from barwright.units import unknown, unknown_count
 from sample_packs import discovered_once
 from sample_records import make_bar, make_setup

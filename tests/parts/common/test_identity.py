@@ -1,4 +1,4 @@
-"""Tests of `barwright.parts.identity`, and of what a chassis says of itself."""
+"""Tests of `barwright.parts.common.identity`, and of what a chassis says of itself."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import barwright as bw
-from barwright.parts.identity import month
+from barwright.parts.common.identity import month
 from sample_packs import changed_pack
 from sample_vehicles import make_chassis
 

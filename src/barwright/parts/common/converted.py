@@ -6,7 +6,7 @@ from typing import Any
 
 import attrs
 
-from barwright.parts.source import About
+from barwright.parts.common.source import About
 from barwright.units import System, in_system, is_quantity
 
 __all__ = ["converted"]

@@ -12,7 +12,7 @@ import attrs
 
 from barwright import units
 from barwright.errors import BarwrightError, GeometryError, NeedsError, SchemaError
-from barwright.parts.arguments import fits
+from barwright.parts.common.arguments import fits
 from barwright.units import UNKNOWN, Kind, Quantity, Range
 
 __all__ = [

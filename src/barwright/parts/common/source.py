@@ -9,8 +9,8 @@ from typing import Any, Self, TypeAlias, cast
 import attrs
 
 from barwright.errors import QuantityError
-from barwright.parts.facts import as_stated
-from barwright.parts.in_short import Summarised
+from barwright.parts.common.facts import as_stated
+from barwright.parts.common.in_short import Summarised
 from barwright.units import Quantity, Reading, shown
 
 __all__ = ["CALLER", "JOB", "JOB_SOURCES", "About", "Fact", "Figure", "Source", "SourceKind"]

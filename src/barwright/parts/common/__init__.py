@@ -1,0 +1,1 @@
+"""What all records share: their fields, facts, sources and names, and how each is shown."""
