@@ -7,6 +7,7 @@ import io
 import json
 import os
 import pty
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -186,6 +187,12 @@ def test_the_folder_of_a_pack_is_read_alone_or_beside_the_demo_data(
     assert {name.partition(":")[0] for name in own} == {"tiny"}
     every = [chassis["id"] for chassis in both["vehicles"]]
     assert every == sorted([*own, *(van.id for van in bw.Registry.demo().vehicles())])
+
+
+def test_the_packs_below_a_folder_are_read(tmp_path: Path) -> None:
+    shutil.copytree(GOOD_PACK, tmp_path / "own/src/tiny")
+
+    assert run(["vehicles", "--pack", str(tmp_path)]) == 0
 
 
 def test_a_folder_without_a_pack_is_bad_input(

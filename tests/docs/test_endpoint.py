@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import json
+import os
 import tomllib
 from collections.abc import Sequence
 from pathlib import Path
@@ -24,6 +25,8 @@ from examples.endpoint import endpoint
 from sample_packs import discovered_once
 
 JOB = Path(__file__).parents[2] / "docs/examples/shorter-dampers.toml"
+PLUGINS = Path(__file__).parents[2] / "plugins"
+READ = endpoint.registry
 TABLES = tomllib.loads(JOB.read_text("utf-8"))
 
 
@@ -72,6 +75,55 @@ def test_a_sheet_is_the_page_of_the_library() -> None:
     job = bw.job_of(TABLES, discovered_once())
     assert page.text == bw.sheet_html(bw.bench_sheet(job))
     assert page.headers["content-type"] == "text/html; charset=utf-8"
+
+
+def test_its_own_page_is_served_at_two_places() -> None:
+    page = asked("GET", "/docs")
+
+    assert page.headers["content-type"] == "text/html; charset=utf-8"
+    assert page.text == asked("GET", "/").text
+
+
+def test_vehicles_are_listed_with_the_corners_that_a_job_may_name() -> None:
+    listed = asked("GET", "/vehicles").json()
+
+    assert listed["left_out"] == []
+    for vehicle in listed["vehicles"]:
+        job = {"vehicle": vehicle["id"], "corners": vehicle["corners"]}
+        planned = asked("POST", "/jobs", json=job | {"wanted": {"keep_standard": True}})
+        assert len(planned.json()["answers"]) == len(vehicle["corners"]) == 2
+
+
+def test_packs_of_named_folders_are_read_and_what_is_wrong_with_one_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(endpoint, "registry", READ.__wrapped__)
+    monkeypatch.setenv("SHOP_PACKS", os.pathsep.join([str(PLUGINS), str(tmp_path)]))
+
+    listed = asyncio.run(_started())
+
+    assert {one["id"].partition(":")[0] for one in listed["vehicles"]} == {
+        "fells",
+        "hodmule",
+        "trundlet",
+    }
+    (left_out,) = listed["left_out"]
+    assert left_out.startswith(f"pack {str(tmp_path)!r} is left out: F101: ")
+    assert capsys.readouterr().err == left_out + "\n"
+
+
+async def _started() -> Any:
+    """Vehicles of the endpoint, after it has started as a server starts it."""
+    async with endpoint.with_packs(endpoint.app):
+        return endpoint.vehicles()
+
+
+def test_all_installed_packs_are_read_if_no_folder_is_named(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.delenv("SHOP_PACKS", raising=False)
+
+    assert READ.__wrapped__().packs == bw.Registry.discover().packs
 
 
 def test_a_bad_job_is_told_with_codes_and_not_kept() -> None:
@@ -126,7 +178,7 @@ def test_fifty_clients_at_once_get_the_answers_of_one() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("number", range(3))
+@pytest.mark.parametrize("number", range(4))
 def test_whatever_is_sent_is_answered_as_it_says(number: int) -> None:
     schema = schemathesis.openapi.from_dict(endpoint.openapi())
     schema.app = endpoint.app

@@ -210,6 +210,22 @@ def test_two_packs_of_one_id_are_both_left_out(tmp_path: Path) -> None:
     assert str(GOOD_PACK) in registry.problems[1].problems[0].remedy
 
 
+def test_a_folder_stands_for_all_packs_below_it(tmp_path: Path) -> None:
+    shutil.copytree(GOOD_PACK, tmp_path / "shelf/own/src/tiny")
+    shutil.copytree(FELLS, tmp_path / "shelf/fells")
+    (tmp_path / "empty").mkdir()
+
+    registry = bw.Registry.from_folders(tmp_path / "shelf", tmp_path / "empty")
+
+    assert [pack.folder for pack in registry.packs] == [
+        tmp_path / "shelf/fells",
+        tmp_path / "shelf/own/src/tiny",
+    ]
+    assert [(p.file, p.problems[0].code) for p in registry.problems] == [
+        (str(tmp_path / "empty"), "F101")
+    ]
+
+
 @pytest.mark.parametrize("turn", [1, -1])
 def test_of_two_packs_with_the_same_content_one_is_taken(tmp_path: Path, turn: int) -> None:
     shutil.copytree(GOOD_PACK, tmp_path / "a")

@@ -1,12 +1,14 @@
 """A small web endpoint of a shop: jobs are sent as JSON, kept, planned and printed.
 
     pip install 'barwright[report]' starlette uvicorn
-    uvicorn endpoint:app
+    SHOP_PACKS=my-packs uvicorn --app-dir docs/examples/endpoint endpoint:app
 
-`POST /jobs` takes the tables of a job file as JSON; `GET /jobs/1` returns its plans,
-`GET /jobs/1/sheet` the bench sheet, `GET /openapi.json` what all of them take and return.
-SHOP_DATABASE names the file of the database. Nobody is asked for a password: put this
-behind the log-in of the shop.
+`GET /vehicles` lists the vehicles of all packs. `POST /jobs` takes the tables of a job file as
+JSON; `GET /jobs/1` returns its plans, `GET /jobs/1/sheet` the bench sheet. `GET /openapi.json`
+says what all of them take and return, `GET /docs` shows that to a person and sends a job.
+SHOP_PACKS names folders of packs, with a colon between them (a semicolon on Windows); without
+it, all installed packs are read. SHOP_DATABASE names the file of the database. Nobody is asked
+for a password: put this behind the log-in of the shop.
 """
 
 from __future__ import annotations
@@ -14,9 +16,12 @@ from __future__ import annotations
 import json
 import os
 import sqlite3
-from contextlib import closing
+import sys
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager, closing
 from functools import cache
 from http import HTTPStatus
+from pathlib import Path
 from typing import Any
 
 from starlette.applications import Starlette
@@ -36,7 +41,21 @@ _NEW_TABLE = "CREATE TABLE IF NOT EXISTS job (id INTEGER PRIMARY KEY, tables TEX
 @cache
 def registry() -> bw.Registry:
     """All packs, read once: questions do not change them, and threads may share them."""
-    return bw.Registry.discover()
+    folders = [name for name in os.environ.get("SHOP_PACKS", "").split(os.pathsep) if name]
+    return bw.Registry.from_folders(*folders) if folders else bw.Registry.discover()
+
+
+def left_out() -> list[str]:
+    """Say which packs cannot be used, and why."""
+    return [f"pack {problem.file!r} is left out: {problem}" for problem in registry().problems]
+
+
+@asynccontextmanager
+async def with_packs(_: Starlette) -> AsyncIterator[None]:
+    """Read the packs before the first request, and say which cannot be used."""
+    for told in left_out():
+        print(told, file=sys.stderr)
+    yield
 
 
 # -- Jobs are kept as they were sent -------------------------------------------------
@@ -92,6 +111,18 @@ def sheet(number: int) -> str:
     return bw.sheet_html(bw.bench_sheet(job))
 
 
+def vehicles() -> dict[str, Any]:
+    """List what a job may name: vehicles, and the corners of each."""
+    listed = [{"id": v.id, "title": v.title, "corners": corners(v)} for v in registry().vehicles()]
+    return {"vehicles": listed, "left_out": left_out()}
+
+
+def corners(vehicle: bw.parts.Chassis) -> list[str]:
+    """Name the corners of a vehicle."""
+    sides = [side.value for side in bw.parts.Side]
+    return [f"{axle.place.value} {side}" for axle in vehicle.axles for side in sides]
+
+
 # -- How it is asked -----------------------------------------------------------------
 
 
@@ -111,9 +142,19 @@ async def get_sheet(request: Request) -> Response:
     return HTMLResponse(await run_in_threadpool(sheet, number_in(request)))
 
 
+async def get_vehicles(_: Request) -> Response:
+    """Return the vehicles of all packs."""
+    return JSONResponse(await run_in_threadpool(vehicles))
+
+
 async def get_openapi(_: Request) -> Response:
     """Return what the endpoint takes and returns."""
     return JSONResponse(openapi())
+
+
+async def get_docs(_: Request) -> Response:
+    """Return a page that shows the same to a person."""
+    return HTMLResponse(Path(__file__).with_name("docs.html").read_text("utf-8"))
 
 
 def number_in(request: Request) -> int:
@@ -174,6 +215,14 @@ def openapi() -> dict[str, Any]:
         },
         "required": ["job", "answers"],
     }
+    schemas["Vehicles"] = {
+        "type": "object",
+        "properties": {
+            "vehicles": {"type": "array", "items": _VEHICLE},
+            "left_out": {"type": "array", "items": {"type": "string"}},
+        },
+        "required": ["vehicles", "left_out"],
+    }
     schemas["Problems"] = {
         "type": "object",
         "properties": {"problems": {"type": "array", "items": {"type": "object"}}},
@@ -192,6 +241,7 @@ def openapi() -> dict[str, Any]:
         "required": ["detail"],
     }
     none = {"404": _json("No such job.", refusal)}
+    listed = _json("Vehicles, and the corners of each.", {"$ref": f"{_SCHEMAS}Vehicles"})
     plans = _json("Plans for each corner.", {"$ref": f"{_SCHEMAS}Plans"})
     page = {"description": "The bench sheet.", "content": {"text/html": {}}}
     tables = {"content": {"application/json": {"schema": _JOB}}, "required": True}
@@ -203,14 +253,29 @@ def openapi() -> dict[str, Any]:
         "openapi": "3.1.0",
         "info": {"title": "A shop's jobs", "version": "1"},
         "paths": {
+            "/vehicles": {
+                "get": {"summary": "List the vehicles of all packs", "responses": {"200": listed}}
+            },
             "/jobs": {
-                "post": {"requestBody": tables, "responses": {"201": plans} | refusals | bad}
+                "post": {
+                    "summary": "Plan a job, and keep it",
+                    "requestBody": tables,
+                    "responses": {"201": plans} | refusals | bad,
+                }
             },
             "/jobs/{number}": {
-                "get": {"parameters": [number], "responses": {"200": plans} | none | bad}
+                "get": {
+                    "summary": "Plan a job again that was kept",
+                    "parameters": [number],
+                    "responses": {"200": plans} | none | bad,
+                }
             },
             "/jobs/{number}/sheet": {
-                "get": {"parameters": [number], "responses": {"200": page} | none | bad}
+                "get": {
+                    "summary": "Print its bench sheet",
+                    "parameters": [number],
+                    "responses": {"200": page} | none | bad,
+                }
             },
         },
         "components": {"schemas": schemas},
@@ -222,6 +287,15 @@ def _json(description: str, schema: dict[str, Any]) -> dict[str, Any]:
 
 
 _SCHEMAS = "#/components/schemas/"
+_VEHICLE = {
+    "type": "object",
+    "properties": {
+        "id": {"type": "string"},
+        "title": {"type": "string"},
+        "corners": {"type": "array", "items": {"type": "string"}},
+    },
+    "required": ["id", "title", "corners"],
+}
 _JOB = {
     "type": "object",
     "description": "The tables of a job file.",
@@ -235,6 +309,9 @@ _JOB = {
 
 app = Starlette(
     routes=[
+        Route("/", get_docs),
+        Route("/docs", get_docs),
+        Route("/vehicles", get_vehicles),
         Route("/jobs", post_job, methods=["POST"]),
         Route("/jobs/{number:int}", get_job),
         Route("/jobs/{number:int}/sheet", get_sheet),
@@ -245,4 +322,5 @@ app = Starlette(
         HTTPException: refused,
         ClientDisconnect: gone,
     },
+    lifespan=with_packs,
 )

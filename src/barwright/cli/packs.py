@@ -13,6 +13,7 @@ import click
 
 from barwright.cli.output import say
 from barwright.errors import BarwrightError, FileError, SchemaError
+from barwright.registry.discovery.in_folders import packs_in
 from barwright.registry.discovery.shipped import WAYS_TO_DATA, demo_folders
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.registry import Registry
@@ -38,7 +39,8 @@ def installed(*, warns: bool = True) -> Registry:
     for folder in overlays:
         _refuse_without_header(folder, "--overlay", ", here or in BARWRIGHT_OVERLAYS")
     for folder in _given("packs"):
-        _refuse_without_header(folder, "--pack")
+        if not packs_in(Path(folder)):
+            _refuse_without_header(folder, "--pack")
     registry = _opened(overlays, dict(map(_preference, _given("prefer"))))
     for problem in registry.problems:
         if problem.file in overlays:
@@ -129,7 +131,7 @@ def registry_options(command: C) -> C:
         multiple=True,
         type=click.Path(),
         metavar="FOLDER",
-        help="Read this folder instead of the installed packs; may be repeated.",
+        help="Read the packs in this folder, not those installed; may be repeated.",
     )
     demo = _kept(
         "--demo",

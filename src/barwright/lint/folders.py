@@ -6,8 +6,8 @@ import os
 from collections.abc import Sequence
 from pathlib import Path
 
-from barwright.registry.files.find_files import files_below, is_file, is_folder
-from barwright.registry.files.snapshot import HEADER
+from barwright.registry.discovery.in_folders import is_pack, packs_in
+from barwright.registry.files.find_files import is_folder
 
 __all__ = ["pack_folders"]
 
@@ -36,12 +36,6 @@ def _folders(path: Path) -> list[Path]:
     around = path if is_folder(path) else path.parent
     # Unlike Path.resolve, this bears links that lead to each other.
     above = (around, *around.parents, *Path(os.path.realpath(around)).parents)
-    holders = [folder for folder in above if _is_pack(folder)]
-    if is_folder(path) and around not in holders:
-        headers, unreadable = files_below(path, lambda name: name == HEADER)
-        return sorted([*(header.parent for header in headers), *unreadable]) or holders[:1]
-    return holders[:1]
-
-
-def _is_pack(folder: Path) -> bool:
-    return is_file(folder / HEADER)
+    holders = [folder for folder in above if is_pack(folder)]
+    inside = packs_in(path) if around not in holders else []
+    return inside or holders[:1]

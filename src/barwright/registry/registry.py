@@ -19,6 +19,7 @@ from barwright.parts.common.record import Part
 from barwright.parts.common.source import JOB, JOB_SOURCES, Source
 from barwright.parts.setup import Setup
 from barwright.registry.discovery.entry_points import LocatedPack, installed_packs
+from barwright.registry.discovery.in_folders import located_in
 from barwright.registry.discovery.shipped import WAYS_TO_DATA, demo_folders
 from barwright.registry.files.snapshot import snapshot_of
 from barwright.registry.files.user_cache import Progress
@@ -136,7 +137,7 @@ class Registry(PartLookup):
         Parameters
         ----------
         *folders : path
-            Each with a ``pack.toml`` in it.
+            Each with a ``pack.toml`` in it, or with packs below it.
         overlays, prefer, cache, progress
             As for :meth:`discover`.
 
@@ -149,9 +150,8 @@ class Registry(PartLookup):
         SchemaError
             S206 for a preference of this call that names what is not there.
         """
-        # What the current folder is later must not decide what is read again.
-        found = [LocatedPack(str(folder), folder=Path(folder).absolute()) for folder in folders]
-        name = "\n".join(sorted(str(Path(folder).absolute()) for folder in folders))
+        found = [pack for folder in folders for pack in located_in(folder)]
+        name = "\n".join(sorted(str(pack.folder) for pack in found))
         return cls._opened(
             found, name=name, overlays=overlays, prefer=prefer, cache=cache, progress=progress
         )
