@@ -78,8 +78,8 @@ if TYPE_CHECKING:
     from barwright.family.matrix import family_matrix as family_matrix
     from barwright.lint.linting import lint_pack as lint_pack
     from barwright.parted.batch_in_parts import write_batch as write_batch
-    from barwright.parts.goal import Goal as Goal
     from barwright.parts.setup import Setup as Setup
+    from barwright.parts.wanted import Goal as Goal
     from barwright.parts.wanted import Wanted as Wanted
     from barwright.registry.jobs.history import load_history as load_history
     from barwright.registry.jobs.job import Job as Job
@@ -183,10 +183,9 @@ _HOMES = {
     "family.family_file": ("write_family_matrix",),
     "family.matrix": ("family_matrix",),
     "lint.linting": ("lint_pack",),
-    "parts.goal": ("Goal",),
     "parted.batch_in_parts": ("write_batch",),
     "parts.setup": ("Setup",),
-    "parts.wanted": ("Wanted",),
+    "parts.wanted": ("Goal", "Wanted"),
     "registry.jobs.history": ("load_history",),
     "registry.jobs.job": ("Job", "JobCorner", "WorkOrder"),
     "registry.jobs.load": ("job_of", "jobs_of", "load_job", "load_jobs"),

@@ -47,7 +47,6 @@ if TYPE_CHECKING:
     from barwright.parts.common.source import SourceKind as SourceKind
     from barwright.parts.damper import Damper as Damper
     from barwright.parts.damper import GasCharge as GasCharge
-    from barwright.parts.goal import Extreme as Extreme
     from barwright.parts.load import Load as Load
     from barwright.parts.load import LoadKind as LoadKind
     from barwright.parts.material import Material as Material
@@ -71,6 +70,7 @@ if TYPE_CHECKING:
     from barwright.parts.suspension import StrutMounting as StrutMounting
     from barwright.parts.suspension import SwingArmMounting as SwingArmMounting
     from barwright.parts.tube import Tube as Tube
+    from barwright.parts.wanted import Extreme as Extreme
     from barwright.units.unknown import is_unknown as is_unknown
 
 # Where each name lives; a test holds this against the imports above.
@@ -93,7 +93,6 @@ _HOMES = {
     "parts.common.record": ("Part",),
     "parts.common.source": ("About", "Fact", "Figure", "Source", "SourceKind"),
     "parts.damper": ("Damper", "GasCharge"),
-    "parts.goal": ("Extreme",),
     "parts.load": ("Load", "LoadKind"),
     "parts.material": ("Material",),
     "parts.measurements.measured_bar": ("MeasuredBar", "MeasuredEnd"),
@@ -118,6 +117,7 @@ _HOMES = {
         "SwingArmMounting",
     ),
     "parts.tube": ("Tube",),
+    "parts.wanted": ("Extreme",),
     "units.unknown": ("is_unknown",),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}

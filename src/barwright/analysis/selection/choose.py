@@ -24,9 +24,8 @@ from barwright.analysis.strength.strength_limits import StressLimit
 from barwright.errors import QuantityError
 from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.common.record import Part
-from barwright.parts.goal import Goal
 from barwright.parts.setup import Setup
-from barwright.parts.wanted import Wanted
+from barwright.parts.wanted import Goal, Wanted
 from barwright.units import WHEEL_RATE, si
 
 __all__ = ["choose"]

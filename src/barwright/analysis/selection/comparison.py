@@ -14,7 +14,7 @@ from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.selection.against import decisive_stress
 from barwright.analysis.selection.search import Candidate, Search
 from barwright.analysis.selection.selection import Sieve
-from barwright.parts.goal import Extreme, Goal
+from barwright.parts.wanted import Extreme, Goal
 from barwright.units import LENGTH, STRESS, TURNS, si
 
 __all__ = ["Comparison", "Planned", "unbeaten"]

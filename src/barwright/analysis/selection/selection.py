@@ -9,7 +9,7 @@ from barwright.analysis.finding import Finding
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.strength.strength_limits import StressLimit
 from barwright.parts.common.in_short import Summarised
-from barwright.parts.goal import Goal
+from barwright.parts.wanted import Goal
 from barwright.units import Quantity, shown
 
 __all__ = ["BarOption", "Selection", "Sieve", "SizeForGoal"]

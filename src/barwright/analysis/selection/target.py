@@ -8,9 +8,8 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.rates.rates import Rates, rates_of
 from barwright.errors import JobError
 from barwright.parts.chassis import AxlePlace
-from barwright.parts.goal import Goal
 from barwright.parts.setup import Setup
-from barwright.parts.wanted import Wanted
+from barwright.parts.wanted import Goal, Wanted
 from barwright.units import FREQUENCY, WHEEL_RATE, Quantity, quantity, si
 
 __all__ = ["Target", "target_of"]

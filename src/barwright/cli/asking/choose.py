@@ -24,9 +24,8 @@ from barwright.cli.jobs import (
 from barwright.cli.output import say_json, show
 from barwright.errors import JobError, QuantityError
 from barwright.parts.chassis import AxlePlace
-from barwright.parts.goal import Extreme, Goal
 from barwright.parts.setup import Setup
-from barwright.parts.wanted import Wanted
+from barwright.parts.wanted import Extreme, Goal, Wanted
 from barwright.registry.registry import Registry
 from barwright.report.forms.json import plain
 from barwright.report.unit_system import in_units

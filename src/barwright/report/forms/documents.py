@@ -50,7 +50,7 @@ _HOMES: Mapping[str, str] = {
     "StressLimit": "analysis.strength.strength_limits",
     "StrengthLimits": "analysis.strength.strength_limits",
     "TravelSpectrum": "analysis.strength.travel_history",
-    "Goal": "parts.goal",
+    "Goal": "parts.wanted",
     "MeasuredBar": "parts.measurements.measured_bar",
     "Reading": "parts.setup",
     "Setup": "parts.setup",

@@ -1,4 +1,4 @@
-"""What may be asked for when a bar is chosen."""
+"""What may be wanted of a bar that is chosen."""
 
 from __future__ import annotations
 
