@@ -132,6 +132,14 @@ def test_the_headline_says_how_many_go_and_which_are_stiffer() -> None:
     )
 
 
+def test_words_that_describe_no_bar_are_told_instead_of_a_chart() -> None:
+    chart = bw.family_chart(DEMO, "fells", bars="firm frim", processes=1)
+    assert chart.headline == (
+        "Nothing suits: no bar is described by 'firm frim' (did you mean 'firm'?)."
+    )
+    assert (chart.outcome, chart.lines) == (bw.Outcome.NO, ())
+
+
 def test_the_standard_bars_stay_on_a_chart_of_some_bars() -> None:
     chart = bw.family_chart(DEMO, "fells", bars="firm", processes=1)
     assert titles(chart) == [

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.finding import Finding, Topic
 from barwright.family.chart_line import (
     ChartGroup,
     ChartLine,
@@ -28,6 +29,7 @@ from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.common.fields import FigureLike
 from barwright.registry.files.user_cache import Progress
 from barwright.registry.registry import Registry
+from barwright.registry.search.parts import why_none
 from barwright.units import LENGTH, Quantity, is_unknown, shown, si
 
 __all__ = ["FamilyChart", "family_chart"]
@@ -45,7 +47,7 @@ class FamilyChart(Answer):
     verdict : Verdict
         Listed where a bar is offered; else nothing suits, or needs more figures.
     findings : tuple of Finding
-        None; why a bar is not offered is said of it.
+        That the words describe no bar, if so; why a bar is not offered is said of it.
     cautions : tuple of Caution
         None, because the chart leads to no work.
     family : str
@@ -94,6 +96,8 @@ class FamilyChart(Answer):
     @property
     def headline(self) -> str:
         """How many bars are offered, and the stiffest that need no change."""
+        if self.findings:
+            return self.refused()
         if not self.wheelbases:
             return (
                 "No vehicle is described by these words. Give fewer words; "
@@ -229,7 +233,8 @@ def family_chart(
         family_question(height=height, clocking=False, pruned=True), with_other_splines=False
     )
     family = Family.of(registry, question, bars=bars, vehicles=vehicles)
-    if bars:
+    undescribed = () if family.bars or not bars else (_no_bar(bars, registry),)
+    if bars and not undescribed:
         family = family.with_standard_bars()
     rows, _ = rows_of_family(family, processes=processes, progress=progress)
     asked = [row for row in rows if axle is None or row["corner"].split()[0] == axle.value]
@@ -240,7 +245,7 @@ def family_chart(
     refused = [line for line in lines if not line.pair.is_offered]
     return FamilyChart(
         verdict=_verdict(shown, refused),
-        findings=(),
+        findings=undescribed,
         family=_in_common(wheelbase.vehicle_title for wheelbase in wheelbases),
         wheelbases=wheelbases,
         grouped_by=group,
@@ -249,6 +254,13 @@ def family_chart(
         other_splines=len(family.bars) - len({row["bar_id"] for row in asked}) if asked else 0,
         filtered=len(offered) - len(shown),
     )
+
+
+def _no_bar(words: str, registry: Registry) -> Finding:
+    """Say that no bar is described by some words, and which of them is in the way."""
+    every = [registry.bar(full_id) for full_id in registry.ids("bar")]
+    text = f"no bar is described by {words!r} ({why_none(words, every)})"
+    return Finding(topic=Topic.NOTHING_LEFT, text=text)
 
 
 def _verdict(offered: Sequence[ChartLine], refused: Sequence[ChartLine]) -> Verdict:

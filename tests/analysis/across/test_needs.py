@@ -51,6 +51,20 @@ def test_what_most_questions_wait_for_is_measured_first(truck: bw.Setup) -> None
     ]
 
 
+def test_figures_that_several_questions_wait_for_are_listed_once(truck: bw.Setup) -> None:
+    known = lacking(truck)
+    assert known.adjuster is not None
+    adjuster = attrs.evolve(known.adjuster, thread_diameter=unknown())
+    answer = bw.needs(attrs.evolve(known, adjuster=adjuster))
+    assert [one.line for one in answer.findings][1:] == [
+        ("the rates, the height and the strength wait for arm radius, key lever socket key angle"),
+        (
+            "a plan and the table of the nut wait for the same as the rates, the height and the "
+            "strength, and for adjuster thread diameter"
+        ),
+    ]
+
+
 def test_where_all_is_known_the_largest_share_of_a_tolerance_comes_first(truck: bw.Setup) -> None:
     answer = bw.needs(truck)
     assert answer.outcome is Outcome.FINE

@@ -61,6 +61,26 @@ def test_a_measured_height_is_brought_to_that_of_the_job() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("measured", "is_before"), [("391 mm", True), ("376 mm", False), ("340 mm", False)]
+)
+def test_a_height_that_was_read_before_the_work_is_told_from_one_after_it(
+    measured: str, *, is_before: bool
+) -> None:
+    lowered = {
+        "vehicle": "fells:chassis/short",
+        "corners": ["front left"],
+        "present": {"pin_distance": "160 mm"},
+        "measured": {"height": "391 mm ± 2 mm"},
+        "wanted": {"height": "370 mm"},
+    }
+    van = bw.job_of(lowered, bw.Registry.demo())
+    (answer,) = planned_nut_tables(van, 1, [NutReading(measured=bw.Quantity(measured))])
+    (far_off,) = (one for one in answer.findings if one.topic is bw.answers.Topic.MEASURED)
+    assert ("(--as-it-is)" in far_off.text) is is_before
+    assert answer.headline.startswith(f"Turn nothing yet: {far_off.line}")
+
+
 def test_another_wish_and_another_place_of_the_nut_count_where_they_are_given() -> None:
     turns = bw.Quantity(1.5, "turn")
     reading = NutReading(wanted=bw.Wanted(height="395 mm"), nut_turns=turns)

@@ -124,9 +124,9 @@ def test_the_headline_says_which_turn_in_turns_and_flats() -> None:
     found = known(answer.correction)
     turns = found.correcting_turns.m_as("turn")
     assert answer.headline == (
-        f"Turn the nut {turns:.2f} turns ({turns * 6:.0f} flats) clockwise, to "
-        f"{mm(found.pin_distance):.1f} mm: the corner then stands at {mm(found.height):.0f} mm hub "
-        "to arch."
+        f"Turn the nut {turns:.2f} turns ({turns * 6:.0f} flats) clockwise, seen from the bolt's "
+        f"free end, to {mm(found.pin_distance):.1f} mm: the corner then stands at "
+        f"{mm(found.height):.0f} mm hub to arch."
     )
 
 

@@ -70,6 +70,7 @@ def test_two_nuts_are_turned_oppositely_and_give_the_heights() -> None:
     assert answer.headline.startswith(
         "Cross weight 53.2 % now. Turn front right: 2.67 turns (16 flats) counter-clockwise;"
     )
+    assert " clockwise, seen from the bolt's free end. Then heights" in answer.headline
 
 
 def test_every_aim_is_answered() -> None:

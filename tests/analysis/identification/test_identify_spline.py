@@ -111,6 +111,16 @@ def test_few_teeth_are_no_serration_by_their_roots() -> None:
     assert identified(6, major_diameter="9 mm", root_diameter="7 mm").possible_forms
 
 
+@pytest.mark.parametrize(
+    ("teeth", "odd"), [(3, "few"), (11, "few"), (12, ""), (99, ""), (300, "many")]
+)
+def test_a_count_that_no_bar_has_is_doubted(teeth: int, odd: str) -> None:
+    answer = identified(teeth, major_diameter=f"{teeth - 1} mm")
+
+    said = f"Count the teeth again: {teeth} are {odd} for the end of a bar."
+    assert (said in answer.headline) is bool(odd)
+
+
 def test_teeth_alone_tell_no_form() -> None:
     with pytest.raises(bw.SchemaError, match="only the teeth"):
         identified(39)

@@ -193,3 +193,17 @@ def test_a_bad_job_from_standard_input_is_told_like_a_file(
 
     assert run(["fit", "-"]) == 2
     assert ": standard input" in capsys.readouterr().err
+
+
+def test_what_is_missing_of_an_empty_job_is_shown_as_it_is_written() -> None:
+    with pytest.raises(bw.DocumentError) as caught:
+        bw.job_of("", discovered_once())
+
+    remedies = {one.key: one.remedy for one in caught.value.problems}
+    assert list(remedies) == ["corners", "wanted", "vehicle"]
+    corners = remedies["corners"].partition("like ")[2]
+    wish = remedies["wanted"].partition("below it ")[2].partition(",")[0]
+    vehicle = remedies["vehicle"].partition("like ")[2].partition(";")[0]
+    vehicle = vehicle.replace("pack:chassis/name", "fells:chassis/short")
+    job = f"{vehicle}\n{corners}\n[wanted]\n{wish}"
+    assert len(bw.job_of(job, discovered_once()).corners) == 2

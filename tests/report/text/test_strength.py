@@ -129,14 +129,24 @@ def test_a_line_that_ends_says_where() -> None:
     assert "exponent 5, unlimited life up to 250 MPa; source: caller" in shown
 
 
+def test_a_bar_without_stress_has_no_factor() -> None:
+    answer = bw.strength(make_setup(), limits=LIMITS)
+    assert answer.figures is not None
+    figures = answer.figures
+    unstressed = attrs.evolve(figures.droop, stress=bw.Quantity(0.0, "MPa"), factor=None)
+    changed = attrs.evolve(answer, figures=attrs.evolve(figures, droop=unstressed))
+    shown = folded(strength_text(changed))
+    assert "permissible stress none " in shown
+
+
 def test_what_is_not_known_is_said_not_to_be() -> None:
     bar = make_bar(preset=True, made_for=bw.parts.Side.LEFT)
     answer = bw.strength(make_setup(bar=bar), travel="40 mm", history=["0 mm"])
     shown = folded(strength_text(answer))
     assert "note: the strength of the bar is not known" in shown
     assert "note: the swing leaves out the residual stress of pre-setting" in shown
-    none = "permissible stress none none none factor against yield none none"
-    assert f"{none} Limits the bar is pre-set permissible shear" in shown
+    none = f"permissible stress {'not known ' * 3}factor against yield {'not known ' * 2}"
+    assert f"{none}Limits the bar is pre-set permissible shear" in shown
     assert "permissible shear stress not known yield stress in shear not known" in shown
     assert "factor by Goodman's line none" in shown
     assert (

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import enum
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 import attrs
 
@@ -224,15 +224,30 @@ def _waiting(setup: Setup) -> dict[str, tuple[AskedFor, ...]]:
 
 
 def _open(setup: Setup, waiting: Mapping[str, tuple[AskedFor, ...]]) -> Iterator[Finding]:
-    """Say of the questions that wait what they wait for."""
-    alike: dict[str, list[str]] = {}
+    """Say of the questions that wait what they wait for, the least first.
+
+    A question that waits for all that an earlier one waits for refers to it.
+    """
+    alike: dict[tuple[str, ...], list[str]] = {}
     for question, words in _WAITING.items():
-        names = [figure_in_words(setup, p) for p, held in waiting.items() if question in held]
+        names = tuple(figure_in_words(setup, p) for p, held in waiting.items() if question in held)
         if names:
-            alike.setdefault(", ".join(names), []).append(words)
-    for figures, asked in alike.items():
+            alike.setdefault(names, []).append(words)
+    told: list[tuple[tuple[str, ...], str]] = []
+    for names, asked in sorted(alike.items(), key=lambda group: len(group[0])):
+        figures = _told_once(names, told)
+        told.append((names, _listed(asked)))
         verb = "waits" if len(asked) == 1 and not asked[0].endswith("rates") else "wait"
         yield Finding(topic=Topic.NEEDED, text=f"{_listed(asked)} {verb} for {figures}")
+
+
+def _told_once(names: Sequence[str], told: Sequence[tuple[Sequence[str], str]]) -> str:
+    """List figures; those that an earlier question waits for too, by that question."""
+    for known, asked in reversed(told):
+        if set(known) <= set(names):
+            further = ", ".join(name for name in names if name not in known)
+            return f"the same as {asked}, and for {further}"
+    return ", ".join(names)
 
 
 def _percents(setup: Setup) -> dict[str, float]:

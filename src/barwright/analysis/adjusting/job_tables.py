@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from typing import cast
 
 import attrs
 
 from barwright.analysis.adjusting.nut_table import NutTable, nut_table_of
 from barwright.analysis.corner.corner import Corner
+from barwright.analysis.finding import Finding, Limit, Topic
 from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, plans_together
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.analysis.reindex.setup_after import carried_out
 from barwright.errors import BarwrightError
 from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.job import Job
-from barwright.units import Quantity
+from barwright.units import LENGTH, Quantity, si
 
 __all__ = ["NutReading", "planned_nut_tables", "present_nut_tables"]
 
@@ -99,7 +101,32 @@ def _planned(task: CornerTask, answer: Reindex, number: int, reading: NutReading
     if not answer.plans:
         return NutTable(verdict=answer.verdict, findings=answer.findings, fit=answer.fit)
     done = carried_out(task.corner, answer.plans[number - 1])
-    return _table(done, task.wish, reading)
+    table = _table(done, task.wish, reading)
+    if reading.measured is None or reading.nut_turns is not None:
+        return table
+    return attrs.evolve(table, findings=tuple(_read_when(task, reading.measured, table)))
+
+
+def _read_when(task: CornerTask, measured: Quantity, table: NutTable) -> Iterator[Finding]:
+    """Ask whether a height that is far off was read before the work."""
+    for one in table.findings:
+        if one.topic is Topic.MEASURED and _is_as_now(task, measured, off=one.figure):
+            text = (
+                "the measured height is that before the work rather than that after it. If it was "
+                "read before, ask for the vehicle as it is (--as-it-is)"
+            )
+            yield attrs.evolve(one, text=text)
+        else:
+            yield one
+
+
+def _is_as_now(task: CornerTask, measured: Quantity, *, off: Limit) -> bool:
+    """Whether a height is nearer to that of the corner as it is than to that after the work."""
+    now = nut_table_of(task.now, measured=None, wanted=None)
+    if not now.table_rows:
+        return False
+    before = abs(si(measured, LENGTH) - si(now.set_row.height, LENGTH))
+    return before < si(cast("Quantity", off), LENGTH)
 
 
 def _table(corner: Corner, wanted: Wanted, reading: NutReading) -> NutTable:

@@ -390,8 +390,8 @@ def _corrected(part: TurnedPart, found: NutCorrection) -> str:
     turns = abs(si(found.correcting_turns, TURNS))
     return (
         f"Turn the {part.value} {turns:.2f} turns ({round(turns * FLATS)} flats) "
-        f"{found.correcting_sense.value}, to {shown(found.pin_distance, 1)}: the corner "
-        f"then stands at {stands}."
+        f"{found.correcting_sense.value}, seen from {part.seen_from}, to "
+        f"{shown(found.pin_distance, 1)}: the corner then stands at {stands}."
     )
 
 

@@ -262,7 +262,8 @@ class Balance(Answer):
         if self.verdict.is_refusal:
             return f"{self._now}{self.refused()}"
         turns = "; ".join(one.in_words for one in found.turned)
-        return f"{self._now}Turn {turns}. Then {then}."
+        seen = " or ".join(dict.fromkeys(one.turned_part.seen_from for one in found.turned))
+        return f"{self._now}Turn {turns}, seen from {seen}. Then {then}."
 
     @property
     def _now(self) -> str:

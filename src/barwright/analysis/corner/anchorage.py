@@ -43,6 +43,11 @@ class TurnedPart(enum.Enum):
     NUT = "nut"
     BOLT = "bolt"
 
+    @property
+    def seen_from(self) -> str:
+        """The end of the bolt from which the sense of a turn is seen."""
+        return "the bolt's free end" if self is TurnedPart.NUT else "the bolt's head"
+
 
 def turned(adjuster: Adjuster | None) -> TurnedPart | None:
     """Return what is turned at an adjuster; none without an adjuster.

@@ -165,6 +165,9 @@ class _Identifying:
         if first.teeth != counted and first.probability >= LEAST_LIKELY:
             text = f"count the teeth again: this form has {first.teeth}, not {counted}"
             yield Finding(topic=Topic.ODD_FIGURE, text=text)
+        elif not _FEWEST_TEETH <= counted <= _MOST_TEETH:
+            text = f"count the teeth again: {counted} are {_odd(counted)} for the end of a bar"
+            yield Finding(topic=Topic.ODD_FIGURE, text=text)
 
     def _next_readings(self) -> Iterator[NextReading]:
         certain = float(np.max(np.bincount(self._groups, weights=self.probabilities)))
@@ -212,6 +215,14 @@ class _Identifying:
         if without:
             within = usual_error_of("calliper").within
             yield AssumedError(tool="calliper", within=within, named_figures=tuple(without))
+
+
+# Teeth that the ends of bars have.  Common practice, no source.
+_FEWEST_TEETH, _MOST_TEETH = 12, 99
+
+
+def _odd(teeth: int) -> str:
+    return "few" if teeth < _FEWEST_TEETH else "many"
 
 
 # Likelier forms decide what is measured next.

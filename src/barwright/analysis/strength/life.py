@@ -43,7 +43,9 @@ __all__ = ["FatigueLife", "LifeBand", "LifeBasis", "fatigue_life"]
 class LifeBasis(enum.Enum):
     """What a band of life counts, and what it leaves out."""
 
-    MINER = "Miner's sum: failure at a third of it at the lower end, at thrice it at the upper one"
+    MINER = (
+        "Miner's sum: failure at a third of it at the lower end, at three times it at the upper one"
+    )
     ONE_LINE = "one line of lives without its scatter: the true band is wider"
     TWO_LINES = "the scatter of the bars, by the two lines of lives that were given"
     ESTIMATED = (

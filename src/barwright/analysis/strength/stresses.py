@@ -148,7 +148,7 @@ class StrengthFigures(Summarised):
 
     @property
     def least_factor(self) -> float | None:
-        """Least factor to the permissible stress shear stress; none where none is known."""
+        """Least factor to the permissible shear stress; none where none is known."""
         checks = (self.droop, self.ride, self.bump)
         return min((c.factor for c in checks if c.factor is not None), default=None)
 

@@ -54,8 +54,8 @@ def refuse_unclear_vehicle(head: JobKeys) -> None:
                 "S202",
                 value="nothing",
                 expected="a vehicle, or tables that describe one",
-                remedy="name one, like vehicle = 'pack:chassis/name'; describe one that no pack "
-                "has in [axle], [bar], [arm], [anchor] and [adjuster]",
+                remedy="name one above all tables, like vehicle = 'pack:chassis/name'; describe "
+                "one that no pack has in [axle], [bar], [arm], [anchor] and [adjuster]",
                 key="vehicle",
             )
         return

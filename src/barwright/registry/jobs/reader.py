@@ -17,6 +17,7 @@ from barwright.parts.measurements.whole_vehicle import WholeVehicle
 from barwright.parts.setup import PLACES, Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.collector import Collector
+from barwright.registry.jobs.head import read_head
 from barwright.registry.jobs.inline import InlineParts, refuse_unclear_vehicle
 from barwright.registry.jobs.job import Job, JobCorner, WorkOrder
 from barwright.registry.jobs.keys import (
@@ -35,7 +36,6 @@ from barwright.registry.jobs.measured import (
     height_changed,
     not_measured,
     reading,
-    readings_of_no_side,
     wrong_count,
 )
 from barwright.registry.jobs.sides import SIDES, TABLES, merged, replaced, unused_sides
@@ -86,7 +86,7 @@ class JobReader:
     def job(self, variant: str) -> Job:
         """Make the job."""
         read = Collector()
-        head = read(self._head)
+        head = read(read_head, self._table, self._structurer)
         if head is None:
             # What is wrong in the tables is told in the same run.
             head = _readable(self._table)
@@ -114,28 +114,6 @@ class JobReader:
         if "balance" not in self._table:
             return None
         return self._structurer.structure(head.balance, WholeVehicle, key="balance")
-
-    def _head(self) -> JobKeys:
-        if isinstance(self._table.get("measured"), list):
-            raise readings_of_no_side()
-        head = self._structurer.structure(self._table, JobKeys)
-        if not head.corners:
-            raise SchemaError(
-                "S202",
-                value="no corner",
-                expected="at least one",
-                remedy="write corners = ['front left', 'front right']",
-                key="corners",
-            )
-        if len(set(head.corners)) < len(head.corners):
-            raise SchemaError(
-                "S207",
-                value=", ".join(head.corners),
-                expected="each corner once",
-                remedy="remove the repeated one",
-                key="corners",
-            )
-        return head
 
     def _order(self, table: Mapping[str, Any]) -> WorkOrder:
         return self._structurer.structure(table, WorkOrder, key="order")

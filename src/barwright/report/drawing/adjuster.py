@@ -159,7 +159,7 @@ def adjuster_svg(view: AdjusterView) -> str:
     title = f"{view.corner.capitalize()}, adjuster"
     out = Drawing(_SIZE, title=title, description=_described(view), small=SHEET_SMALL)
     out.text((_SIZE[0] / 2, 5.0), title, size=SHEET_TITLE, bold=True)
-    out.text((_SIZE[0] / 2, 9.8), f"turns as seen from {_SEEN_FROM[view.turned_part]}")
+    out.text((_SIZE[0] / 2, 9.8), f"turns as seen from {view.turned_part.seen_from}")
     scale = _Scale.of(view)
     if view.nut_start is None or view.nut_height is None:
         _draw_bolt(out, view, scale)
@@ -175,7 +175,6 @@ def adjuster_svg(view: AdjusterView) -> str:
 
 _SIZE = (88.0, 53.0)
 _AXIS, _DISTANCE_LINE, _INWARD_LINE, _OUTWARD_LINE = 31.5, 21.0, 44.0, 49.5
-_SEEN_FROM = {TurnedPart.NUT: "the bolt's free end", TurnedPart.BOLT: "the bolt's head"}
 _POINT = {TurnedPart.NUT: "lever's pin", TurnedPart.BOLT: "bolt's end"}
 
 
@@ -379,6 +378,6 @@ def _described(view: AdjusterView) -> str:
     return (
         f"{view.corner.capitalize()}, adjuster, to scale along its bolt: "
         f"{shown(view.pin_distance, 1)} from the {view.datum.value} to the "
-        f"{_POINT[view.turned_part]}. Turns as seen from {_SEEN_FROM[view.turned_part]}, {inward}, "
+        f"{_POINT[view.turned_part]}. Turns as seen from {view.turned_part.seen_from}, {inward}, "
         f"{outward}. {_raised(view)}"
     )

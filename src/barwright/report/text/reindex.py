@@ -14,7 +14,7 @@ from barwright.report.sheet.steps.adjustment import PlannedAdjustment, adjusted,
 from barwright.report.text.clockings import clocking_tables
 from barwright.report.text.layout.page import Page, Section, page_of
 from barwright.report.text.layout.tables import Block, Grid, finding_lines, pairs, table
-from barwright.units import shown
+from barwright.units import is_unknown, shown
 
 __all__ = ["plan_lines", "reindex_row", "reindex_text"]
 
@@ -39,14 +39,19 @@ def reindex_text(answer: Reindex) -> Page:
 
 def _asked(answer: Reindex) -> Grid:
     """Show what is wanted, and what there is to bring it about."""
-    reach = f"{shown(answer.reachable_from, 1)} to {shown(answer.reachable_to, 1)}"
     return pairs(
         *_wanted(answer),
-        ("travel reaches", reach),
+        ("travel reaches", _reach(answer)),
         ("free angle of the arm", _with_tolerance(answer)),
         *_thread_left(answer),
         title="What is wanted and what is possible",
     )
+
+
+def _reach(answer: Reindex) -> str:
+    if is_unknown(answer.reachable_from):
+        return "not known"
+    return f"{shown(answer.reachable_from, 1)} to {shown(answer.reachable_to, 1)}"
 
 
 def _wanted(answer: Reindex) -> Iterator[tuple[str, str]]:
@@ -66,7 +71,7 @@ def _label(answer: Answer) -> str:
 
 def _with_tolerance(answer: Reindex) -> str:
     if answer.free_angle is None or answer.free_angle_uncertainty is None:
-        return "none"
+        return "not known"
     return f"{shown(answer.free_angle, 2)} ± {shown(answer.free_angle_uncertainty, 2)}"
 
 

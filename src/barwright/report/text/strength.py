@@ -8,6 +8,7 @@ from barwright.analysis.rates.bolt_load import BoltLoad
 from barwright.analysis.strength.fillet_stress import FilletStress
 from barwright.analysis.strength.life import FatigueLife, LifeBand
 from barwright.analysis.strength.life_lines import WoehlerBand, WoehlerLine
+from barwright.analysis.strength.overstress import StressCheck
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.strength.strength_limits import StressLimit
 from barwright.analysis.strength.stresses import StrengthFigures, StressSwing
@@ -57,8 +58,8 @@ def _stresses(figures: StrengthFigures) -> Iterator[Grid]:
     checks = (figures.droop, figures.ride, figures.bump)
     rows = table("", "full droop", "ride", "full bump", title="At droop, ride and bump")
     rows.add_row("shear stress of the body", *(shown(check.stress, 0) for check in checks))
-    rows.add_row("factor to the permissible stress", *(_number(c.factor) for c in checks))
-    at_yield = (_number(figures.droop_at_yield.factor), "", _number(figures.at_yield.factor))
+    rows.add_row("factor to the permissible stress", *map(_factor, checks))
+    at_yield = (_factor(figures.droop_at_yield), "", _factor(figures.at_yield))
     rows.add_row("factor against yield", *at_yield)
     yield rows
     yield pairs(
@@ -193,6 +194,11 @@ def _line(line: WoehlerLine) -> str:
 
 def _limit(limit: StressLimit | None) -> str:
     return "not known" if limit is None else f"{shown(limit.stress, 0)}; source: {limit.source}"
+
+
+def _factor(check: StressCheck) -> str:
+    """Write a factor; an unstressed bar has none."""
+    return "not known" if check.limit is None else _number(check.factor)
 
 
 def _number(value: float | None) -> str:

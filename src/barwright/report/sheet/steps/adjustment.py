@@ -52,13 +52,13 @@ class AdjusterWords:
 _WORDS = {
     TurnedPart.NUT: AdjusterWords(
         what="nut",
-        seen_from="the bolt's free end",
+        seen_from=TurnedPart.NUT.seen_from,
         point="lever's pin",
         flat="the nut",
     ),
     TurnedPart.BOLT: AdjusterWords(
         what="bolt",
-        seen_from="the bolt's head",
+        seen_from=TurnedPart.BOLT.seen_from,
         point="bolt's end",
         flat="the bolt's head",
     ),
