@@ -8,8 +8,8 @@ from typing import Any
 from barwright.errors import BarwrightError, SchemaError
 from barwright.registry.jobs.keys import JobKeys
 from barwright.registry.jobs.measured import readings_of_no_side
-from barwright.registry.packs.refusals import problems_of
-from barwright.registry.packs.structure import Structurer
+from barwright.registry.packs.tables.refusals import problems_of
+from barwright.registry.packs.tables.structure import Structurer
 
 __all__ = ["read_head"]
 
