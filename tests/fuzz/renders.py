@@ -12,14 +12,14 @@ import barwright as bw
 from barwright.cli.output import shown_text
 from barwright.errors import BarwrightError
 from barwright.report.chart import terminal_chart
+from barwright.report.text.across.lists import parts_text, vehicles_text
 from barwright.report.text.fit import fit_text
-from barwright.report.text.lists import parts_text, vehicles_text
+from barwright.report.text.grounds.tolerance import tolerances_text
+from barwright.report.text.grounds.trail import trail_text
 from barwright.report.text.rates import rates_text
 from barwright.report.text.reindex import reindex_text
 from barwright.report.text.sheet import sheet_text
 from barwright.report.text.strength import strength_text
-from barwright.report.text.tolerance import tolerances_text
-from barwright.report.text.trail import trail_text
 from terminal_characters import unprintable
 
 __all__ = ["rendered"]

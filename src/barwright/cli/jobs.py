@@ -316,9 +316,9 @@ def _page(
 ) -> Page:
     """Put the answers of one variant side by side, or sum several up in a table."""
     from barwright.report.sheet.notes import superseded  # noqa: PLC0415 - no JSON needs these
+    from barwright.report.text.across.lists import rows_text  # noqa: PLC0415
+    from barwright.report.text.grounds.trail import rests_on_text  # noqa: PLC0415
     from barwright.report.text.layout.corners import side_by_side  # noqa: PLC0415
-    from barwright.report.text.lists import rows_text  # noqa: PLC0415
-    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415
 
     old = [f"{line}." for line in superseded(one.corner.setup for one in asked)]
     unmeasured = rests_on_text(found for one in asked for found in one.unmeasured)

@@ -9,7 +9,7 @@ import barwright as bw
 from barwright.analysis.answer import Outcome
 from barwright.answers import FigureState
 from barwright.registry.measuring.catalogue import AskedFor, figures_of
-from barwright.report.text.needs import needs_row
+from barwright.report.text.measurements.needs import needs_row
 from barwright.units import unknown
 
 

@@ -11,7 +11,7 @@ import barwright as bw
 from barwright.family.chart_wish import ChartGrouping
 from barwright.report.family.tables import chart_tables, not_offered_lines, overview
 from barwright.report.family.words import notes_of, offered_of
-from barwright.report.text.family_chart import chart_text
+from barwright.report.text.across.family_chart import chart_text
 from barwright.report.text.layout.tables import plain_lines
 
 DEMO = bw.Registry.demo()

@@ -18,8 +18,8 @@ from barwright.report.equations.linear import in_line
 from barwright.report.equations.mathml import mathml
 from barwright.report.page.paper import Paper
 from barwright.report.page.working import working_html
+from barwright.report.text.grounds.working import working_text
 from barwright.report.text.layout.html import html_of
-from barwright.report.text.working import working_text
 from hostile_texts import TEXTS
 from printed_pages import DEMO_JOBS, pdf_texts
 from rare_cases import rarely_after

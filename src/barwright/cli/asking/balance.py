@@ -46,7 +46,7 @@ def command(job: str, *, aim: str | None, as_json: bool, system: System) -> int:
     The job says what is on the car, the wanted height, and under [balance.front.left] and the
     like what was read at each wheel: scale_reading, height and pin_distance.
     """
-    from barwright.report.text.balance import balance_text  # noqa: PLC0415 - rich is slow
+    from barwright.report.text.measurements.balance import balance_text  # noqa: PLC0415 - rich is slow
 
     registry = installed()
     loaded = load_one(job, registry)

@@ -47,7 +47,7 @@ def command(job: str, *, output: Path | None, as_json: bool, system: System) -> 
 
     Write each reading into the job as [[measured.left]] or [[measured.right]].
     """
-    from barwright.report.text.calibration import (  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.measurements.calibration import (  # noqa: PLC0415 - rich is slow to load
         calibration_row,
         calibration_text,
     )

@@ -50,8 +50,8 @@ def command(job: str, *, corner: str | None, svg: Path | None, system: System) -
     if answer.figures is None:
         say(answer.headline, err=True)
         return answer.outcome.exit_code
+    from barwright.report.text.grounds.trail import rests_on_text  # noqa: PLC0415 - rich is slow to load
     from barwright.report.text.layout.tables import Note  # noqa: PLC0415 - as below
-    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - rich is slow to load
 
     setup = chosen.setup
     note = rests_on_text(rests_on(setup, questions=[question]))

@@ -34,9 +34,9 @@ __all__ = ["command"]
 @registry_options
 def command(job: str, other: str, *, whole: bool, as_json: bool, system: System) -> int:
     """Compare the corners that two jobs share, side by side: what differs, with its change."""
-    from barwright.report.text.compare import comparison_text  # noqa: PLC0415 - no JSON needs these
+    from barwright.report.text.across.compare import comparison_text  # noqa: PLC0415 - no JSON needs these
+    from barwright.report.text.grounds.trail import rests_on_text  # noqa: PLC0415
     from barwright.report.text.layout.corners import side_by_side  # noqa: PLC0415
-    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415
 
     registry = installed()
     ones, others = (

@@ -36,7 +36,7 @@ def command(job: str, *, as_json: bool, system: System) -> int:
     The job says what should be on the car, and under [measured.left] and [measured.right]
     what was measured: height, pin_distance and, if it was weighed, scale_reading.
     """
-    from barwright.report.text.diagnosis import diagnosis_text  # noqa: PLC0415 - rich is slow
+    from barwright.report.text.measurements.diagnosis import diagnosis_text  # noqa: PLC0415 - rich is slow
 
     registry = installed()
     loaded = load_one(job, registry)

@@ -148,7 +148,7 @@ def command(
 
 
 def _text(chart: FamilyChart, rests_on: str) -> Any:  # noqa: ANN401 - rich is slow to load
-    from barwright.report.text.family_chart import chart_text  # noqa: PLC0415 - as above
+    from barwright.report.text.across.family_chart import chart_text  # noqa: PLC0415 - as above
 
     return chart_text(chart).of(rests_on)
 

@@ -74,7 +74,7 @@ def command(
 
     barwright identify --diameter "25.0 mm" --length "904 mm" --teeth 39 --teeth 42
     """
-    from barwright.report.text.identification import (  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.measurements.identification import (  # noqa: PLC0415 - rich is slow to load
         identification_text,
     )
 

@@ -75,7 +75,7 @@ def command(
     Each corner keeps its other standard parts and its standard load.  To read the rows as a
     chart: barwright family
     """
-    from barwright.report.text.family import file_text, matrix_text  # noqa: PLC0415 - rich is slow
+    from barwright.report.text.across.family import file_text, matrix_text  # noqa: PLC0415 - rich is slow
 
     registry = installed()
     asked: dict[str, Any] = {"bars": bars, "vehicles": vehicles, "height": height}

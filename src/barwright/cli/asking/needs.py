@@ -66,7 +66,7 @@ def command(
         page = _PAGES[form](answers, every=every, paper=paper, system=system)
         put_out(page, output=output, job=job, title="measuring sheet")
         return worst_exit_code(answer.outcome for answer in answers)
-    from barwright.report.text.needs import needs_row, needs_text  # noqa: PLC0415 - rich is slow
+    from barwright.report.text.measurements.needs import needs_row, needs_text  # noqa: PLC0415 - rich is slow
 
     return ask(
         job,

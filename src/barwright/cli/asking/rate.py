@@ -46,7 +46,7 @@ def command(
     To list the bars: barwright parts --kind bar
     """
     from barwright.report.text.bar_rate import bar_rate_text  # noqa: PLC0415 - rich is slow
-    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - no JSON needs it
+    from barwright.report.text.grounds.trail import rests_on_text  # noqa: PLC0415 - no JSON needs it
 
     load = to_kind(torque, TORQUE, key="--torque", allowed="positive")
     registry = installed()

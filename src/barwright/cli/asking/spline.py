@@ -42,7 +42,7 @@ def command(
 
     barwright spline --teeth 39 --major-diameter "29.9 mm" --root-diameter "27.8 mm"
     """
-    from barwright.report.text.spline_identification import (  # noqa: PLC0415 - rich is slow
+    from barwright.report.text.measurements.spline_identification import (  # noqa: PLC0415 - rich is slow
         spline_identification_text,
     )
 

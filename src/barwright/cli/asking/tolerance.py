@@ -44,7 +44,7 @@ def command(job: str, *, draws: int, seed: int, whole: bool, as_json: bool, syst
     The tolerance of a figure is a half width; every value within it is equally likely.  Each ±
     is two standard uncertainties, about 95 %, as on plans and sheets.
     """
-    from barwright.report.text.tolerance import (  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.grounds.tolerance import (  # noqa: PLC0415 - rich is slow to load
         tolerances_row,
         tolerances_text,
     )

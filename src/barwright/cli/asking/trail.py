@@ -34,7 +34,7 @@ def command(job: str, figure: str, *, as_json: bool, system: System) -> int:
     Each figure of the corner is then changed alone, by 1 % or by one degree.  Those that
     affect FIGURE are listed, the largest effect first.
     """
-    from barwright.report.text.trail import trail_row, trail_text  # noqa: PLC0415 - rich is slow
+    from barwright.report.text.grounds.trail import trail_row, trail_text  # noqa: PLC0415 - rich is slow
 
     registry = installed()
 

@@ -105,7 +105,7 @@ def _content(answers: Sequence[Working], form: str, paper: Paper) -> str | bytes
 
 
 def _text(answers: Sequence[Working]) -> Shown:
-    from barwright.report.text.working import workings_text  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.grounds.working import workings_text  # noqa: PLC0415 - rich is slow to load
 
     return workings_text(answers)
 

@@ -131,7 +131,7 @@ def _rows(checked: JobCheck) -> Iterator[tuple[str, str]]:
 
 def _count(results: Sequence[JobCheck]) -> Sequence[str]:
     """Count the answers, and say what they rest on, if that is doubtful."""
-    from barwright.report.text.trail import rests_on_text  # noqa: PLC0415 - for people alone
+    from barwright.report.text.grounds.trail import rests_on_text  # noqa: PLC0415 - for people alone
 
     marks = Counter(checked.mark for checked in results)
     parts = ", ".join(f"{marks[mark]} {mark}" for mark in ("good", "no", "bad", "fault"))

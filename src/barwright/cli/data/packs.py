@@ -26,7 +26,7 @@ def command(*, as_json: bool) -> int:
 
     The exit code is 3 if a pack is left out, and 1 if there is none.
     """
-    from barwright.report.text.packs import packs_text  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.across.packs import packs_text  # noqa: PLC0415 - rich is slow to load
 
     registry = installed(warns=False)
     if as_json:

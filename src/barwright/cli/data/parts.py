@@ -43,7 +43,7 @@ def command(
     words: tuple[str, ...], *, kind: str | None, chassis: str | None, as_json: bool, system: System
 ) -> int:
     """List parts with all WORDS: pieces of id, title or paint mark, or a part number."""
-    from barwright.report.text.lists import parts_text  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.across.lists import parts_text  # noqa: PLC0415 - rich is slow to load
 
     cls = KINDS[kind] if kind else Part
     registry = installed()

@@ -35,7 +35,7 @@ __all__ = ["command"]
 @registry_options
 def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System) -> int:
     """List vehicles that match all WORDS: words of id, title or attributes, or dates."""
-    from barwright.report.text.lists import vehicles_text  # noqa: PLC0415 - rich is slow to load
+    from barwright.report.text.across.lists import vehicles_text  # noqa: PLC0415 - rich is slow to load
 
     registry = installed()
     text = " ".join(words)

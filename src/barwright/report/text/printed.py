@@ -32,29 +32,29 @@ from barwright.family.chart import FamilyChart
 from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.common.in_short import Summarised, said_in_short
 from barwright.report.sheet.sheet import BenchSheet
-from barwright.report.text.balance import balance_text
+from barwright.report.text.across.compare import comparison_text
+from barwright.report.text.across.family_chart import chart_text
 from barwright.report.text.bar_rate import bar_rate_text
-from barwright.report.text.calibration import calibration_text
-from barwright.report.text.compare import comparison_text
-from barwright.report.text.diagnosis import diagnosis_text
-from barwright.report.text.family_chart import chart_text
 from barwright.report.text.fit import donors_text, fit_text
-from barwright.report.text.identification import identification_text
+from barwright.report.text.grounds.tolerance import tolerances_text
+from barwright.report.text.grounds.trail import trail_text
+from barwright.report.text.grounds.working import working_text
 from barwright.report.text.layout.html import html_of
 from barwright.report.text.layout.markdown import markdown_of
 from barwright.report.text.layout.page import Page, page_of
 from barwright.report.text.layout.tables import Block, Note, finding_lines, pairs, plain_lines
-from barwright.report.text.needs import needs_text
+from barwright.report.text.measurements.balance import balance_text
+from barwright.report.text.measurements.calibration import calibration_text
+from barwright.report.text.measurements.diagnosis import diagnosis_text
+from barwright.report.text.measurements.identification import identification_text
+from barwright.report.text.measurements.needs import needs_text
+from barwright.report.text.measurements.spline_identification import spline_identification_text
 from barwright.report.text.nut import nut_text
 from barwright.report.text.rates import rates_text
 from barwright.report.text.reindex import reindex_text
 from barwright.report.text.selection import selection_text
 from barwright.report.text.sheet import sheet_text
-from barwright.report.text.spline_identification import spline_identification_text
 from barwright.report.text.strength import strength_text
-from barwright.report.text.tolerance import tolerances_text
-from barwright.report.text.trail import trail_text
-from barwright.report.text.working import working_text
 
 __all__ = ["Printable", "html", "markdown", "text"]
 

@@ -9,8 +9,8 @@ import pytest
 from rich.console import Console
 
 import barwright as bw
+from barwright.report.text.grounds.tolerance import tolerances_row, tolerances_text
 from barwright.report.text.layout.tables import Shown
-from barwright.report.text.tolerance import tolerances_row, tolerances_text
 from sample_packs import discovered_once
 from sample_records import make_setup
 

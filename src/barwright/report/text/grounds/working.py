@@ -11,6 +11,7 @@ from barwright.report.equations.content import (
     working_page,
     working_pages,
 )
+from barwright.report.text.grounds.trail import rests_on_text
 from barwright.report.text.layout.equations import Equation
 from barwright.report.text.layout.page import Page, Section, page_of
 from barwright.report.text.layout.tables import (
@@ -22,7 +23,6 @@ from barwright.report.text.layout.tables import (
     stacked,
     table,
 )
-from barwright.report.text.trail import rests_on_text
 
 __all__ = ["working_text", "workings_text"]
 

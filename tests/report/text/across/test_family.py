@@ -7,7 +7,7 @@ from typing import Any
 import attrs
 
 import barwright as bw
-from barwright.report.text.family import matrix_text
+from barwright.report.text.across.family import matrix_text
 from barwright.report.text.layout.tables import plain_lines
 from terminal_text import folded
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import barwright as bw
-from barwright.report.text.calibration import calibration_row, calibration_text
+from barwright.report.text.measurements.calibration import calibration_row, calibration_text
 from read_corners import read, true_corner
 from sample_records import known, make_setup
 from terminal_text import folded

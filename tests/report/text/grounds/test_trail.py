@@ -1,4 +1,4 @@
-"""Tests of `barwright.report.text.trail`: where figures come from, in words."""
+"""Tests of `barwright.report.text.grounds.trail`: where figures come from, in words."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from rich.console import Console
 
 import barwright as bw
 from barwright.registry.overlays.preference import Preference
-from barwright.report.text.trail import rests_on_text, trail_row, trail_text
+from barwright.report.text.grounds.trail import rests_on_text, trail_row, trail_text
 from sample_packs import discovered_once
 
 REGISTRY = discovered_once()

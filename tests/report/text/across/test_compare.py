@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import barwright as bw
-from barwright.report.text.compare import comparison_text
+from barwright.report.text.across.compare import comparison_text
 from sample_records import make_bar, make_setup
 from terminal_text import folded
 

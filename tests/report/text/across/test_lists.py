@@ -6,8 +6,8 @@ import attrs
 import pytest
 
 import barwright as bw
+from barwright.report.text.across.lists import parts_text, rows_text, vehicles_text
 from barwright.report.text.fit import fit_row
-from barwright.report.text.lists import parts_text, rows_text, vehicles_text
 from barwright.report.text.rates import rates_row
 from barwright.report.text.reindex import reindex_row
 from sample_records import make_bar, make_setup
