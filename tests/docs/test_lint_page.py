@@ -9,11 +9,11 @@ import pytest
 
 import barwright as bw
 from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
-from barwright.lint.quantities import QUANTITIES
 from barwright.lint.rules.checks.check_holds import BAND
 from barwright.lint.rules.corrections.correction_near import LARGEST_RATIO
 from barwright.lint.rules.corrections.correction_reason import FEWEST_WORDS
 from barwright.lint.rules.records.plausible import RANGES
+from barwright.lint.subject.quantities import QUANTITIES
 from barwright.report.forms.notices import notices
 from flawed_packs import POOR_PACK, added, linted_once
 from sample_overlays import POOR_OVERLAY

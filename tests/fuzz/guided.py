@@ -20,7 +20,11 @@ from typing import Any
 __all__ = ["main"]
 
 _REACHED = ["tomllib", "barwright.errors", "barwright.parts", "barwright.registry"]
-_REACHED += ["barwright.units.reader", "barwright.units.slips", "barwright.lint.read_checks"]
+_REACHED += [
+    "barwright.units.reader",
+    "barwright.units.slips",
+    "barwright.lint.subject.read_checks",
+]
 _LONGEST = 4096
 _SECONDS = 2
 _SEEDS = 50

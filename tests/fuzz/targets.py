@@ -18,7 +18,7 @@ import tomli_w
 
 import barwright as bw
 from barwright.errors import BarwrightError
-from barwright.lint.read_checks import read_checks, read_waivers
+from barwright.lint.subject.read_checks import read_checks, read_waivers
 from barwright.registry.files.document import parse_toml
 from barwright.registry.files.key_lines import lines_of
 from barwright.registry.files.snapshot import HEADER, Snapshot, Stats

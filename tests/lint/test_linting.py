@@ -15,7 +15,7 @@ import barwright as bw
 from barwright.lint import linting
 from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 from barwright.registry.packs.load import STANDARDS
 from flawed_packs import POOR_PACK, added, found, linted_once, small_pack
 from sample_packs import GOOD_PACK, changed_pack

@@ -6,9 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barwright.lint.finding import LintFinding, Severity
-from barwright.lint.place import PackPlace
-from barwright.lint.read_checks import read_waivers
-from barwright.lint.stated import StatedWaiver
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.read_checks import read_waivers
+from barwright.lint.subject.stated import StatedWaiver
 from barwright.lint.waiving import covered
 from barwright.registry.packs.checks import Waiver
 

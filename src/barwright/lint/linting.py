@@ -12,11 +12,11 @@ import attrs
 from barwright.errors import BarwrightError, DocumentError, FileError, PackError, SchemaError
 from barwright.lint.catalogue import LOADS, OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.lint.finding import LintFinding, PackLint, Severity
-from barwright.lint.other_packs import OtherPacks, refers_to_others
-from barwright.lint.read_checks import read_checks, read_waivers
-from barwright.lint.read_overlays import ReadPack, beneath, read_with_packs
 from barwright.lint.rule import Rule
-from barwright.lint.subject import Progress, Subject
+from barwright.lint.subject.other_packs import OtherPacks, refers_to_others
+from barwright.lint.subject.read_checks import read_checks, read_waivers
+from barwright.lint.subject.read_overlays import ReadPack, beneath, read_with_packs
+from barwright.lint.subject.subject import Progress, Subject
 from barwright.lint.told_once import TellsOnce
 from barwright.lint.waiving import covered
 from barwright.parts.common.arguments import checks_arguments

@@ -10,8 +10,8 @@ import attrs
 
 from barwright.errors import NeedsError
 from barwright.lint.finding import Severity
-from barwright.lint.place import PackPlace
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.subject import Subject
 
 __all__ = ["Remark", "Rule", "as_far_as_known"]
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from barwright.lint.finding import LintFinding
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 from barwright.parts.chassis import Chassis
 from barwright.registry.packs.tables.lineage import lineage, says_like
 

@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
 from barwright.lint.finding import LintFinding
-from barwright.lint.place import holders, short
-from barwright.lint.stated import StatedWaiver
+from barwright.lint.subject.place import holders, short
+from barwright.lint.subject.stated import StatedWaiver
 
 __all__ = ["covered"]
 

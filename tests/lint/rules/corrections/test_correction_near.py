@@ -12,10 +12,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import barwright as bw
-from barwright.lint.place import PackPlace
 from barwright.lint.rules.corrections.correction_near import RULE
-from barwright.lint.stated import StatedCorrection
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.stated import StatedCorrection
+from barwright.lint.subject.subject import Subject
 from barwright.registry.packs.load import load_pack
 from barwright.units import LENGTH, read_figure
 from sample_overlays import correction, fact_correction, found_over, overlay

@@ -10,7 +10,7 @@ import pytest
 
 import barwright as bw
 from barwright.lint.rules.records.plausible import RANGES, RULE
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 from flawed_packs import changed, reported
 
 BAR = 'diameter = "23.3 mm ± 0.05 mm"'

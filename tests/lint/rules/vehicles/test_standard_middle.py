@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 import barwright as bw
+from barwright.lint.corners.suspects import MOST_EXPLAINED
 from barwright.lint.rules.vehicles import standard_middle
-from barwright.lint.suspects import MOST_EXPLAINED
 from flawed_packs import changed, found, reported, subjects
 from sample_packs import GOOD_PACK
 from sound_packs import sound_pack, written
@@ -106,7 +106,7 @@ def test_of_very_many_corners_only_the_first_are_explained(tmp_path: Path) -> No
 def test_a_figure_that_is_not_found_in_a_few_rounds_is_not_named(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("barwright.lint.suspects._ROUNDS", 1)
+    monkeypatch.setattr("barwright.lint.corners.suspects._ROUNDS", 1)
 
     (finding,) = changed(tmp_path, RULE, ("parts.toml", KEY, 'key_angle = "21.5 deg"'))
 

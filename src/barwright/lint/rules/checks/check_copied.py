@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from barwright.errors import BarwrightError
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule, as_far_as_known
-from barwright.lint.stated import StatedCheck
-from barwright.lint.subject import Subject
+from barwright.lint.subject.stated import StatedCheck
+from barwright.lint.subject.subject import Subject
 
 __all__ = ["RULE"]
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.errors import BarwrightError
-from barwright.lint.claimed import ClaimedCorner, claimed_corners, told_once
+from barwright.lint.corners.claimed import ClaimedCorner, claimed_corners, told_once
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 from barwright.parts.claim import Claimed
 
 __all__ = ["RULE"]

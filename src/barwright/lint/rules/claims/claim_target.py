@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from barwright.lint.claimed import missing_targets
+from barwright.lint.corners.claimed import missing_targets
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 
 __all__ = ["RULE"]
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from barwright.analysis.answer import Verdict
 from barwright.analysis.finding import Topic
 from barwright.errors import BarwrightError
-from barwright.lint.claimed import (
+from barwright.lint.corners.claimed import (
     INSTALL,
     ClaimedCorner,
     claimed_corners,
@@ -16,7 +16,7 @@ from barwright.lint.claimed import (
 )
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 
 __all__ = ["RULE"]
 

@@ -8,10 +8,10 @@ from barwright.analysis.answer import Verdict
 from barwright.analysis.reindex.plan import work_in_short
 from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.errors import BarwrightError
-from barwright.lint.claimed import ClaimedCorner, claimed_corners, told_once
+from barwright.lint.corners.claimed import ClaimedCorner, claimed_corners, told_once
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 from barwright.parts.claim import Claimed
 from barwright.parts.setup import Setup
 

@@ -9,8 +9,8 @@ from typing import Any
 from barwright.analysis.trail_facts import value_in_words
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.stated import StatedCorrection
-from barwright.lint.subject import Subject
+from barwright.lint.subject.stated import StatedCorrection
+from barwright.lint.subject.subject import Subject
 from barwright.units import ANGLE, si
 
 __all__ = ["FARTHEST_TURN", "LARGEST_RATIO", "RULE"]

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from barwright.analysis.trail_facts import value_in_words
 from barwright.lint.content import same_figure
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.stated import StatedCorrection
-from barwright.lint.subject import Subject
+from barwright.lint.subject.stated import StatedCorrection
+from barwright.lint.subject.subject import Subject
 from barwright.parts.common.source import Fact
 
 __all__ = ["RULE"]

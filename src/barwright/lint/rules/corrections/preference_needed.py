@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 
 __all__ = ["RULE"]
 

@@ -8,9 +8,9 @@ import attrs
 
 from barwright.lint.content import OTHER_SIDE, content, made_for, mirrored
 from barwright.lint.finding import Severity
-from barwright.lint.place import PackPlace, short
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace, short
+from barwright.lint.subject.subject import Subject
 from barwright.parts.bar import Side
 from barwright.parts.common.record import Part, Record
 

@@ -13,9 +13,9 @@ from typing import TypeAlias
 import attrs
 
 from barwright.lint.finding import Severity
-from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule, as_far_as_known
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.subject import Subject
 from barwright.parts.spline import BarEnd, Socket
 from barwright.units import LENGTH, Quantity, shown, si
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
 from barwright.lint.finding import Severity
-from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.subject import Subject
 from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Bar

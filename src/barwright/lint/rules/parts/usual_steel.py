@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from barwright.lint.corners.slips import digits_exchanged
 from barwright.lint.finding import Severity
-from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule, as_far_as_known
-from barwright.lint.slips import digits_exchanged
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.subject import Subject
 from barwright.parts.material import Material
 from barwright.registry.packs.load import standards
 from barwright.units import SHEAR_MODULUS, shown, si

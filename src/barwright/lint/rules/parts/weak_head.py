@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import TypeAlias
 
 from barwright.lint.finding import Severity
-from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule, as_far_as_known
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.subject import Subject
 from barwright.parts.bar import Bar
 from barwright.parts.spline import BarEnd
 from barwright.units import LENGTH, shown, si

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from collections.abc import Set as AbstractSet
 
 from barwright.lint.finding import Severity
-from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.subject import Subject
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.packs.format.migrate import MIGRATIONS
 

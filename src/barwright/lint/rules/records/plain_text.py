@@ -6,9 +6,9 @@ import re
 import unicodedata
 from collections.abc import Iterator, Mapping
 
-from barwright.lint.place import PackPlace, holders
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace, holders
+from barwright.lint.subject.subject import Subject
 
 __all__ = ["RULE"]
 

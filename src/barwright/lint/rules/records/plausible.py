@@ -7,9 +7,9 @@ from collections.abc import Iterator, Mapping
 from typing import Any, TypeAlias
 
 from barwright.lint.finding import Severity
-from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule, as_far_as_known
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.subject import Subject
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 import attrs
 
 from barwright.lint.finding import Severity
-from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule, as_far_as_known
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.subject import Subject
 from barwright.parts.adjuster import Adjuster
 from barwright.parts.bar import Bar
 from barwright.parts.common.fields import figure_fields

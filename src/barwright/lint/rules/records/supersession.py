@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.subject import Subject
 from barwright.parts.common.record import Part
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.supersession import newest_replacements, replacements, same_kind

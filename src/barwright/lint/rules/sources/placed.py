@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.stated import StatedFigure
-from barwright.lint.subject import Subject
+from barwright.lint.subject.stated import StatedFigure
+from barwright.lint.subject.subject import Subject
 from barwright.parts.common.source import Fact, SourceKind
 
 __all__ = ["RULE"]

@@ -8,8 +8,8 @@ from typing import TypeAlias
 
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.stated import StatedFigure
-from barwright.lint.subject import Subject
+from barwright.lint.subject.stated import StatedFigure
+from barwright.lint.subject.subject import Subject
 from barwright.parts.adjuster import (
     Adjuster,
     FixedLineMounting,

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Topic
 from barwright.errors import BarwrightError
-from barwright.lint.compared import compared
-from barwright.lint.corners import Said, StandardCorner, reported_where_it_fits
+from barwright.lint.corners.compared import compared
+from barwright.lint.corners.corners import Said, StandardCorner, reported_where_it_fits
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 from barwright.parts.damper import Damper
 from barwright.units import LENGTH, Quantity, quantity, shown, si
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 from barwright.parts.chassis import Chassis
 from barwright.registry.nearest_name import nearest
 

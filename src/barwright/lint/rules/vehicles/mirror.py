@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from barwright.analysis.rates.ride import ride
 from barwright.errors import BarwrightError
 from barwright.lint.content import as_written
-from barwright.lint.corners import StandardAxle, StandardCorner, each_axle
+from barwright.lint.corners.corners import StandardAxle, StandardCorner, each_axle
 from barwright.lint.rule import Remark, Rule, as_far_as_known
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 from barwright.units import Quantity, shown
 
 __all__ = ["RULE"]

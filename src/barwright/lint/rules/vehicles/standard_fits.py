@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from barwright.analysis.finding import Topic
 from barwright.errors import BarwrightError
-from barwright.lint.compared import compared
-from barwright.lint.corners import Said, StandardCorner, each_axle, reported_once
+from barwright.lint.corners.compared import compared
+from barwright.lint.corners.corners import Said, StandardCorner, each_axle, reported_once
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 
 __all__ = ["RULE"]
 

@@ -8,11 +8,11 @@ from barwright.analysis.answer import Verdict
 from barwright.analysis.finding import Topic
 from barwright.analysis.strength.strength import strength
 from barwright.errors import BarwrightError
-from barwright.lint.corners import Said, StandardCorner, reported_where_it_fits
+from barwright.lint.corners.corners import Said, StandardCorner, reported_where_it_fits
 from barwright.lint.finding import Severity
-from barwright.lint.place import short
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import short
+from barwright.lint.subject.subject import Subject
 from barwright.parts.setup import Setup
 from barwright.units import shown
 

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 
 from barwright.analysis.corner.corner import Corner
 from barwright.errors import BarwrightError
-from barwright.lint.corners import Said, StandardCorner, reported_where_it_fits
+from barwright.lint.corners.corners import Said, StandardCorner, reported_where_it_fits
+from barwright.lint.corners.suspects import MOST_EXPLAINED, off_middle, off_tolerance, suspects
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
-from barwright.lint.suspects import MOST_EXPLAINED, off_middle, off_tolerance, suspects
+from barwright.lint.subject.subject import Subject
 from barwright.units import ANGLE, quantity, shown
 
 __all__ = ["RULE"]

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from barwright.analysis.corner.corner import metres
 from barwright.analysis.finding import Topic
-from barwright.lint.compared import compared
-from barwright.lint.corners import Said, StandardCorner, reported_where_it_fits
+from barwright.lint.corners.compared import compared
+from barwright.lint.corners.corners import Said, StandardCorner, reported_where_it_fits
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 from barwright.parts.setup import Setup
 from barwright.units import LENGTH, quantity, shown, si
 

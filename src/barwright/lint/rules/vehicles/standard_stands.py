@@ -16,11 +16,11 @@ from barwright.analysis.reindex.feasibility import wound_up
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.errors import BarwrightError
-from barwright.lint.compared import compared
-from barwright.lint.corners import Said, StandardCorner, reported_where_it_fits
+from barwright.lint.corners.compared import compared
+from barwright.lint.corners.corners import Said, StandardCorner, reported_where_it_fits
+from barwright.lint.corners.suspects import MOST_EXPLAINED, off_middle, off_tolerance, suspects
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
-from barwright.lint.suspects import MOST_EXPLAINED, off_middle, off_tolerance, suspects
+from barwright.lint.subject.subject import Subject
 from barwright.parts.setup import Setup
 from barwright.units import LENGTH, TURNS, Quantity, quantity, shown, si
 

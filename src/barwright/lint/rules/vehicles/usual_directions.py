@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.lint.finding import Severity
-from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, Rule
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.subject import Subject
 from barwright.parts.chassis import Axle, AxlePlace, Chassis, LoadPoint
 from barwright.parts.suspension import SwingArmMounting
 

@@ -8,10 +8,10 @@ import attrs
 
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.errors import BarwrightError
-from barwright.lint.corners import Said, StandardCorner, reported_of_each
+from barwright.lint.corners.corners import Said, StandardCorner, reported_of_each
 from barwright.lint.finding import Severity
 from barwright.lint.rule import Remark, Rule, as_far_as_known
-from barwright.lint.subject import Subject
+from barwright.lint.subject.subject import Subject
 from barwright.parts.chassis import Axle
 from barwright.parts.common.record import Record
 from barwright.parts.setup import Setup

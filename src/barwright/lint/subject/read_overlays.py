@@ -9,9 +9,9 @@ from pathlib import Path
 import attrs
 
 from barwright.errors import PackError, SchemaError
-from barwright.lint.other_packs import NO_OTHERS, OtherPacks
-from barwright.lint.place import PackPlace
-from barwright.lint.stated import StatedCorrection, StatedPreference
+from barwright.lint.subject.other_packs import NO_OTHERS, OtherPacks
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.stated import StatedCorrection, StatedPreference
 from barwright.registry.files.snapshot import HEADER, Snapshot, snapshot_of
 from barwright.registry.overlays.correction import Change, holder_of
 from barwright.registry.overlays.overlay import read_overlay

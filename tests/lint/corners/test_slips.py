@@ -1,8 +1,8 @@
 """Slips planted in sound packs: each that can be told is told, with its figure named.
 
-``PYTHONPATH=tests python tests/lint/test_slips.py 24 1000`` plants every kind in 24 sound packs
-and in those that the scaffold makes, looks for false findings in 1,000 others, and prints what
-was told.
+``PYTHONPATH=tests python tests/lint/corners/test_slips.py 24 1000`` plants every kind in 24 sound
+packs and in those that the scaffold makes, looks for false findings in 1,000 others, and prints
+what was told.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ import pytest
 
 import barwright as bw
 from barwright.analysis.tolerance.figures import figure_places
-from barwright.lint.slips import digits_exchanged, written_otherwise
+from barwright.lint.corners.slips import digits_exchanged, written_otherwise
 from barwright.registry.authoring.scaffold import new_pack
 from planted_slips import SLIPS, Slip, planted
 from sample_packs import discovered_once

@@ -8,7 +8,7 @@ from unittest.mock import Mock
 import pytest
 
 import barwright as bw
-from barwright.lint import corners
+from barwright.lint.corners import corners
 from barwright.lint.rules.vehicles import standard_stands
 from barwright.parts.bar import Side
 from sample_packs import GOOD_PACK, changed_pack

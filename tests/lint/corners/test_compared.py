@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from barwright.analysis.finding import Topic
-from barwright.lint.compared import compared
+from barwright.lint.corners.compared import compared
 from barwright.parts import BarEndName
 from sample_records import make_setup
 

@@ -8,8 +8,8 @@ import attrs
 
 from barwright.errors import NeedsError
 from barwright.lint.finding import LintFinding
-from barwright.lint.place import PackPlace, holders, short
-from barwright.lint.quantities import Computable
+from barwright.lint.subject.place import PackPlace, holders, short
+from barwright.lint.subject.quantities import Computable
 from barwright.parts.common.facts import as_stated
 from barwright.parts.common.fields import figure_fields
 from barwright.parts.common.record import Part, Record

@@ -10,10 +10,10 @@ from typing import Any, TypeAlias, TypeVar
 import attrs
 
 from barwright.errors import BarwrightError, SchemaError, UnknownNameError
-from barwright.lint.other_packs import NO_OTHERS, OtherPacks
-from barwright.lint.place import PackPlace, short
-from barwright.lint.quantities import QUANTITIES, Computable
-from barwright.lint.stated import StatedCheck, StatedWaiver
+from barwright.lint.subject.other_packs import NO_OTHERS, OtherPacks
+from barwright.lint.subject.place import PackPlace, short
+from barwright.lint.subject.quantities import QUANTITIES, Computable
+from barwright.lint.subject.stated import StatedCheck, StatedWaiver
 from barwright.parts.bar import Bar, Side
 from barwright.parts.chassis import Chassis
 from barwright.parts.common.record import Part

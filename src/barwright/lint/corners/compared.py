@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from barwright.analysis.finding import Topic
-from barwright.lint.suspects import figure_name
+from barwright.lint.corners.suspects import figure_name
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.units import is_quantity, shown

@@ -18,8 +18,8 @@ from barwright.analysis.tolerance.figures import (
 )
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.errors import BarwrightError
-from barwright.lint.place import short
-from barwright.lint.slips import written_otherwise
+from barwright.lint.corners.slips import written_otherwise
+from barwright.lint.subject.place import short
 from barwright.parts.adjuster import LeverSide
 from barwright.parts.common.fields import figure_fields
 from barwright.parts.common.record import Part

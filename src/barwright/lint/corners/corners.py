@@ -13,9 +13,9 @@ from barwright.analysis.fit.length_fit import LengthFit, length_fit
 from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError
 from barwright.lint.content import as_written
-from barwright.lint.place import PackPlace
 from barwright.lint.rule import Remark, as_far_as_known
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.subject import Subject
 from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.setup import Setup

@@ -9,9 +9,9 @@ import attrs
 
 from barwright.computed_once import cached_property
 from barwright.lint.finding import LintFinding
-from barwright.lint.other_packs import NO_OTHERS, OtherPacks
-from barwright.lint.place import PackPlace
-from barwright.lint.stated import (
+from barwright.lint.subject.other_packs import NO_OTHERS, OtherPacks
+from barwright.lint.subject.place import PackPlace
+from barwright.lint.subject.stated import (
     StatedCheck,
     StatedCorrection,
     StatedFigure,

@@ -15,9 +15,9 @@ from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, length_fit
 from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError
-from barwright.lint.place import PackPlace, short
 from barwright.lint.rule import Remark
-from barwright.lint.subject import Subject
+from barwright.lint.subject.place import PackPlace, short
+from barwright.lint.subject.subject import Subject
 from barwright.parts.bar import Side
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.claim import Claim

@@ -10,7 +10,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.lint.quantities import QUANTITIES
+from barwright.lint.subject.quantities import QUANTITIES
 from barwright.registry.packs.load import load_pack
 from barwright.units import is_quantity_type, unit_spelling
 from sample_packs import GOOD_PACK
