@@ -19,14 +19,14 @@ from barwright.analysis.rates.ride_height import rest_angle, with_height
 from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.analysis.reindex.setup_after import carried_out
 from barwright.analysis.strength.strength import strength_as_rated
-from barwright.analysis.working.bar_steps import fit_steps, rate_steps
 from barwright.analysis.working.expression import Symbol
-from barwright.analysis.working.free_angle_steps import free_angle_steps
-from barwright.analysis.working.linkage_steps import LinkageSteps
-from barwright.analysis.working.load_steps import damping_steps, frequency_steps
-from barwright.analysis.working.nut_steps import plan_steps, turn_steps
-from barwright.analysis.working.strength_steps import strength_steps
-from barwright.analysis.working.wheel_steps import (
+from barwright.analysis.working.steps.bar_steps import fit_steps, rate_steps
+from barwright.analysis.working.steps.free_angle_steps import free_angle_steps
+from barwright.analysis.working.steps.linkage_steps import LinkageSteps
+from barwright.analysis.working.steps.load_steps import damping_steps, frequency_steps
+from barwright.analysis.working.steps.nut_steps import plan_steps, turn_steps
+from barwright.analysis.working.steps.strength_steps import strength_steps
+from barwright.analysis.working.steps.wheel_steps import (
     Named,
     resting_steps,
     stop_steps,

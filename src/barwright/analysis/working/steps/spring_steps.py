@@ -9,8 +9,8 @@ import numpy as np
 
 from barwright.analysis.corner.suspension import metres
 from barwright.analysis.working.expression import Expression, Symbol
-from barwright.analysis.working.linkage_steps import LinkageSteps
-from barwright.analysis.working.suspension_steps import linkage_steps
+from barwright.analysis.working.steps.linkage_steps import LinkageSteps
+from barwright.analysis.working.steps.suspension_steps import linkage_steps
 from barwright.analysis.working.working_unit import (
     ANGLE_IN_DEGREES,
     ANGLE_IN_RADIANS,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from barwright.analysis.working.expression import PI, PerMetre, Symbol, root
-from barwright.analysis.working.linkage_steps import LinkageSteps
+from barwright.analysis.working.steps.linkage_steps import LinkageSteps
 from barwright.analysis.working.working_unit import (
     ACCELERATION,
     DAMPING,

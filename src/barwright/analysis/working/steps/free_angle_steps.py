@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.working.anchor_steps import (
+from barwright.analysis.working.expression import FULL_TURN, Expression, Symbol
+from barwright.analysis.working.steps.anchor_steps import (
     FREE_ANGLE,
     anchor_angle_steps,
     keyed_steps,
@@ -12,10 +13,9 @@ from barwright.analysis.working.anchor_steps import (
     setting_at,
     teeth_of,
 )
-from barwright.analysis.working.expression import FULL_TURN, Expression, Symbol
-from barwright.analysis.working.load_steps import load_steps
-from barwright.analysis.working.spring_steps import arch_height, spring_steps
-from barwright.analysis.working.suspension_steps import linkage_steps
+from barwright.analysis.working.steps.load_steps import load_steps
+from barwright.analysis.working.steps.spring_steps import arch_height, spring_steps
+from barwright.analysis.working.steps.suspension_steps import linkage_steps
 from barwright.analysis.working.working_unit import (
     ANGLE_IN_DEGREES,
     ANGLE_IN_RADIANS,

@@ -19,7 +19,7 @@ from barwright.analysis.working.expression import (
     size,
     total,
 )
-from barwright.analysis.working.seat_steps import (
+from barwright.analysis.working.steps.seat_steps import (
     ENDS,
     OVERLAP,
     anchor_edge_step,

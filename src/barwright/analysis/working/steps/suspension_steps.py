@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from barwright.analysis.working.carrier_steps import StrutSteps, WishboneSteps
 from barwright.analysis.working.expression import Symbol
-from barwright.analysis.working.linkage_steps import LinkageSteps, SwingArmSteps
+from barwright.analysis.working.steps.carrier_steps import StrutSteps, WishboneSteps
+from barwright.analysis.working.steps.linkage_steps import LinkageSteps, SwingArmSteps
 from barwright.analysis.working.worksheet import Worksheet
 from barwright.parts.suspension import DoubleWishboneMounting, StrutMounting, SwingArmMounting
 

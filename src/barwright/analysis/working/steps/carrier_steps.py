@@ -15,7 +15,7 @@ from barwright.analysis.working.expression import (
     root,
     sin,
 )
-from barwright.analysis.working.linkage_steps import (
+from barwright.analysis.working.steps.linkage_steps import (
     HUB,
     LOAD,
     ArmDamperSteps,

@@ -9,12 +9,12 @@ import attrs
 
 from barwright.analysis.rates.corner_state import SolvedState
 from barwright.analysis.rates.ride_height import wanted_height
-from barwright.analysis.working.bar_steps import second_moment
 from barwright.analysis.working.expression import Expression, Symbol, total
-from barwright.analysis.working.linkage_steps import LinkageSteps
-from barwright.analysis.working.load_steps import load_steps
-from barwright.analysis.working.spring_steps import SpringHold, arch_height, spring_steps
-from barwright.analysis.working.suspension_steps import linkage_steps
+from barwright.analysis.working.steps.bar_steps import second_moment
+from barwright.analysis.working.steps.linkage_steps import LinkageSteps
+from barwright.analysis.working.steps.load_steps import load_steps
+from barwright.analysis.working.steps.spring_steps import SpringHold, arch_height, spring_steps
+from barwright.analysis.working.steps.suspension_steps import linkage_steps
 from barwright.analysis.working.working_unit import (
     ANGLE_IN_DEGREES,
     ANGLE_IN_RADIANS,

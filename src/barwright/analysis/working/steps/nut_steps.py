@@ -4,11 +4,6 @@ from __future__ import annotations
 
 from typing import cast
 
-from barwright.analysis.working.anchor_steps import (
-    anchor_angle_steps,
-    line_steps,
-    middle_of_thread,
-)
 from barwright.analysis.working.expression import (
     Expression,
     Symbol,
@@ -18,8 +13,13 @@ from barwright.analysis.working.expression import (
     size,
     total,
 )
-from barwright.analysis.working.linkage_steps import LinkageSteps
-from barwright.analysis.working.spring_steps import spring_steps
+from barwright.analysis.working.steps.anchor_steps import (
+    anchor_angle_steps,
+    line_steps,
+    middle_of_thread,
+)
+from barwright.analysis.working.steps.linkage_steps import LinkageSteps
+from barwright.analysis.working.steps.spring_steps import spring_steps
 from barwright.analysis.working.working_unit import (
     ANGLE_IN_DEGREES,
     FORCE_UNIT,
