@@ -160,8 +160,8 @@ if TYPE_CHECKING:
     from barwright.report.sheet.steps.step import SheetStage as SheetStage
     from barwright.report.sheet.steps.step import SheetStep as SheetStep
     from barwright.report.sheet.views import CornerViews as CornerViews
-    from barwright.tables.summary import BatchSummary as BatchSummary
-    from barwright.tables.summary import RowError as RowError
+    from barwright.tables.files.summary import BatchSummary as BatchSummary
+    from barwright.tables.files.summary import RowError as RowError
 
 # Where each name lives; a test holds this against the imports above.
 _HOMES = {
@@ -267,7 +267,7 @@ _HOMES = {
     "report.sheet.sheet": ("BenchSheet", "CornerSheet", "SheetPart"),
     "report.sheet.steps.step": ("SheetStage", "SheetStep"),
     "report.sheet.views": ("CornerViews",),
-    "tables.summary": ("BatchSummary", "RowError"),
+    "tables.files.summary": ("BatchSummary", "RowError"),
 }
 _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
 

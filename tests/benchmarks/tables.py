@@ -18,7 +18,7 @@ from pathlib import Path
 import numpy as np
 import pyarrow as pa
 
-from barwright.tables.table_file import table_file
+from barwright.tables.files.table_file import table_file
 
 __all__ = ["main"]
 

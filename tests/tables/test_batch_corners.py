@@ -15,11 +15,16 @@ import barwright as bw
 from barwright.analysis.across.job_files import job_files
 from barwright.columns.asked.catalogue import QUESTIONS
 from barwright.errors import BarwrightError
-from barwright.tables import answered_corners as answering
-from barwright.tables import corner_reader
-from barwright.tables.alike import taken_apart
 from barwright.tables.asked_of_rows import AskedOfRows
-from barwright.tables.corners import JOB_LABELS, VEHICLE_LABELS, TableCorner, vehicle_corners
+from barwright.tables.corners import answered_corners as answering
+from barwright.tables.corners import corner_reader
+from barwright.tables.corners.alike import taken_apart
+from barwright.tables.corners.corners import (
+    JOB_LABELS,
+    VEHICLE_LABELS,
+    TableCorner,
+    vehicle_corners,
+)
 from barwright.units import is_quantity
 from rare_cases import rarely_after
 from sample_packs import SPECIMENS, discovered_once

@@ -17,9 +17,9 @@ from pyarrow import csv, parquet
 import barwright as bw
 from barwright.analysis.answer import Verdict
 from barwright.errors import ExitCode
-from barwright.tables import read_file
 from barwright.tables.asked_of_rows import AskedOfRows
 from barwright.tables.batch_file import answer_file
+from barwright.tables.files import read_file
 from barwright.tables.table_question import TableQuestion
 from file_faults import failing, injected
 from sample_packs import discovered_once

@@ -15,7 +15,7 @@ from barwright.errors import BarwrightError
 from barwright.family.corner import FamilyCorner
 from barwright.family.row import PlainRow
 from barwright.parts.bar import Bar
-from barwright.tables.alike import TakenApart, part_taken_apart, taken_apart
+from barwright.tables.corners.alike import TakenApart, part_taken_apart, taken_apart
 from barwright.units import LENGTH, QuantityArray, quantity_of_units, si
 
 __all__ = ["FamilyPair", "answered_together"]

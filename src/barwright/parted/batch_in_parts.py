@@ -23,7 +23,7 @@ from barwright.parts.common.source import About
 from barwright.parts.setup import Setup
 from barwright.registry.files.user_cache import Progress
 from barwright.tables.asked_of_rows import AskedOfRows
-from barwright.tables.read_file import CHUNK
+from barwright.tables.files.read_file import CHUNK
 from barwright.tables.table_question import TableQuestion
 from barwright.units import is_quantity, is_unknown, same
 from barwright.version import VERSION

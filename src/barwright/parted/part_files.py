@@ -19,7 +19,7 @@ from barwright.parted.work import Work, key_of
 from barwright.registry.files.unwritable import refuse_unwritable
 from barwright.registry.files.whole_file import refuse_input, write_whole
 from barwright.registry.importing.arrow import arrow
-from barwright.tables.table_file import table_file
+from barwright.tables.files.table_file import table_file
 
 __all__ = ["PartFiles"]
 

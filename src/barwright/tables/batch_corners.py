@@ -14,7 +14,7 @@ from barwright.parts.common.fields import FigureLike
 from barwright.registry.files.user_cache import Progress
 from barwright.registry.registry import Registry
 from barwright.tables.asked_of_rows import AskedOfRows
-from barwright.tables.corner_reader import job_reader, vehicle_reader
+from barwright.tables.corners.corner_reader import job_reader, vehicle_reader
 from barwright.units import ArrayWithUnit, System
 
 __all__ = ["batch_jobs", "batch_vehicles"]

@@ -15,9 +15,9 @@ from barwright.parts.common.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.registry.files.user_cache import Progress
 from barwright.tables.asked_of_rows import AskedOfRows
-from barwright.tables.read_file import open_table
-from barwright.tables.summary import BatchSummary, Tally
-from barwright.tables.table_file import check_output, table_file
+from barwright.tables.files.read_file import open_table
+from barwright.tables.files.summary import BatchSummary, Tally
+from barwright.tables.files.table_file import check_output, table_file
 from barwright.tables.table_question import TableQuestion
 from barwright.units import ArrayWithUnit, System
 

@@ -13,8 +13,8 @@ from barwright.parts.common.fields import FigureLike
 from barwright.parts.setup import Setup
 from barwright.registry.importing.arrow import arrow
 from barwright.tables.asked_of_rows import AskedOfRows
+from barwright.tables.files.read_file import CHUNK
 from barwright.tables.frames import frame_of
-from barwright.tables.read_file import CHUNK
 from barwright.tables.table_question import TableQuestion
 from barwright.units import ArrayWithUnit, System
 

@@ -30,12 +30,12 @@ from barwright.registry.registry import Registry
 from barwright.report.safe_text import one_line
 from barwright.tables.asked_of_rows import AskedOfRows
 from barwright.tables.batch_file import answer_file
-from barwright.tables.corner_reader import job_reader, vehicle_reader
-from barwright.tables.corners import height_of, refuse_other_wishes
-from barwright.tables.summary import BatchSummary
-from barwright.tables.table_file import FORMS, check_output
+from barwright.tables.corners.corner_reader import job_reader, vehicle_reader
+from barwright.tables.corners.corners import height_of, refuse_other_wishes
+from barwright.tables.files.summary import BatchSummary
+from barwright.tables.files.table_file import FORMS, check_output
+from barwright.tables.files.write_answers import write_answers
 from barwright.tables.table_question import TableQuestion
-from barwright.tables.write_answers import write_answers
 from barwright.units import Quantity, System
 
 __all__ = ["command"]

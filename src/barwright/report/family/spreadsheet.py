@@ -11,7 +11,7 @@ from barwright.family.chart_line import ChartLine, NotOffered
 from barwright.parts.common.arguments import checks_arguments
 from barwright.report.family.words import FIGURES, unit_of
 from barwright.report.safe_text import one_line
-from barwright.tables.table_file import not_calculated
+from barwright.tables.files.table_file import not_calculated
 from barwright.units import Quantity, unit_spelling
 
 __all__ = ["family_csv"]

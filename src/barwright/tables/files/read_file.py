@@ -14,7 +14,7 @@ import attrs
 from barwright.errors import BarwrightError, FileError, SchemaError
 from barwright.registry.files.find_files import is_file
 from barwright.registry.importing.arrow import Arrow, arrow
-from barwright.tables.table_file import check_form
+from barwright.tables.files.table_file import check_form
 
 __all__ = ["CHUNK", "Chunk", "TableFile", "open_table"]
 

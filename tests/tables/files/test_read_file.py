@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 from pyarrow import parquet
 
 import barwright as bw
-from barwright.tables import read_file
-from barwright.tables.read_file import open_table
+from barwright.tables.files import read_file
+from barwright.tables.files.read_file import open_table
 from draws import draws
 
 ROWS = pa.table(

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
-from barwright.tables.read_file import FIRST
-from barwright.tables.summary import BatchSummary, Tally
-from barwright.tables.table_file import table_file
+from barwright.tables.files.read_file import FIRST
+from barwright.tables.files.summary import BatchSummary, Tally
+from barwright.tables.files.table_file import table_file
 
 __all__ = ["write_answers"]
 

@@ -14,10 +14,10 @@ from barwright.columns.given import WANTED_HEIGHT
 from barwright.errors import BarwrightError, DocumentError
 from barwright.parts.setup import Setup
 from barwright.registry.importing.arrow import arrow
-from barwright.tables.alike import TakenApart, taken_apart
 from barwright.tables.answer_columns import answer_columns
 from barwright.tables.asked_of_rows import AskedOfRows
-from barwright.tables.corners import TableCorner
+from barwright.tables.corners.alike import TakenApart, taken_apart
+from barwright.tables.corners.corners import TableCorner
 from barwright.units import (
     LENGTH,
     QuantityArray,

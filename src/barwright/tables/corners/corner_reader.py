@@ -12,9 +12,9 @@ from barwright.errors import UnknownNameError
 from barwright.registry.files.user_cache import Progress
 from barwright.registry.importing.arrow import arrow
 from barwright.registry.registry import Registry
-from barwright.tables.answered_corners import answered_corners
 from barwright.tables.asked_of_rows import AskedOfRows
-from barwright.tables.corners import (
+from barwright.tables.corners.answered_corners import answered_corners
+from barwright.tables.corners.corners import (
     JOB_LABELS,
     VEHICLE_LABELS,
     TableCorner,

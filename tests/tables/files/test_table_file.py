@@ -11,7 +11,7 @@ import pytest
 from pyarrow import csv, parquet
 
 import barwright as bw
-from barwright.tables.table_file import table_file
+from barwright.tables.files.table_file import table_file
 
 SCHEMA = pa.schema(
     [

@@ -1,0 +1,1 @@
+"""Corners of jobs and vehicles as the rows of a table, answered together where they are alike."""
