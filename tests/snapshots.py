@@ -89,8 +89,8 @@ only the table and the map that one of them reads."""
 
 # Questions that take long, put once for all widths, by the module that asks.
 _LONG = {
-    "cli.asking.calibrate": "calibrate",
-    "cli.asking.needs": "needs",
+    "cli.asking.measurements.calibrate": "calibrate",
+    "cli.asking.measurements.needs": "needs",
     "cli.checking.lint": "lint_pack",
 }
 

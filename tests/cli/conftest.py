@@ -9,18 +9,18 @@ import pytest
 from asked_once import asked_once
 
 QUESTIONS = {
-    "calibrate": ("calibrate",),
+    "measurements.calibrate": ("calibrate",),
     "choose": ("choose",),
-    "diagnose": ("diagnose",),
+    "measurements.diagnose": ("diagnose",),
     "fit": ("length_fit",),
-    "identify": ("identify",),
-    "needs": ("needs",),
+    "measurements.identify": ("identify",),
+    "measurements.needs": ("needs",),
     "nut": ("nut_table", "work_rests_on"),
     "reindex": ("reindex_job", "work_rests_on"),
     "sheet": ("bench_sheet",),
     "strength": ("strength",),
-    "tolerance": ("tolerance",),
-    "trail": ("trail",),
+    "grounds.tolerance": ("tolerance",),
+    "grounds.trail": ("trail",),
 }
 
 

@@ -65,7 +65,15 @@ _HEADINGS = {
     "checking": "Checks of many files",
     "data": "Vehicles, packs and pages",
 }
-_ROOM_OF = {name: room for room, names in _COMMANDS.items() for name in names}
+# Where commands lie that have a room within the one under whose heading help lists them.
+_ROOMS_WITHIN = {
+    "asking.measurements": ("calibrate", "diagnose", "balance", "identify", "spline", "needs"),
+    "asking.grounds": ("tolerance", "trail", "working"),
+    "asking.across": ("compare", "batch", "family", "matrix"),
+}
+_ROOM_OF = {
+    name: room for room, names in (*_COMMANDS.items(), *_ROOMS_WITHIN.items()) for name in names
+}
 
 _MANY_CODES = 8
 

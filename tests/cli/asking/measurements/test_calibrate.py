@@ -22,7 +22,7 @@ JOB = SPECIMENS / "jobs" / "weighed-four-times.toml"
 @pytest.fixture(autouse=True)
 def _quick(monkeypatch: pytest.MonkeyPatch) -> None:
     """Fit the same readings once for all tests."""
-    asked_once(monkeypatch, "barwright.cli.asking.calibrate", "calibrate")
+    asked_once(monkeypatch, "barwright.cli.asking.measurements.calibrate", "calibrate")
 
 
 @pytest.fixture

@@ -13,7 +13,7 @@ from asked_once import asked_once
 from barwright.cli.command import run
 from sample_packs import discovered_once
 
-JOB = Path(__file__).parents[3] / "docs" / "examples" / "firmer-bars.toml"
+JOB = Path(__file__).parents[4] / "docs" / "examples" / "firmer-bars.toml"
 FORMS = ("text", "html", "pdf", "markdown", "json")
 
 
@@ -22,7 +22,7 @@ def _quick(monkeypatch: pytest.MonkeyPatch) -> None:
     """Load the installed packs and put the questions once for all tests."""
     registry = discovered_once()
     monkeypatch.setattr(bw.Registry, "discover", lambda **_: registry)
-    asked_once(monkeypatch, "barwright.cli.asking.needs", "needs")
+    asked_once(monkeypatch, "barwright.cli.asking.measurements.needs", "needs")
 
 
 @pytest.mark.parametrize("form", FORMS)

@@ -32,7 +32,7 @@ def test_options_reach_the_question(monkeypatch: pytest.MonkeyPatch) -> None:
         asked.update(options, vehicles=vehicles)
         return chart
 
-    monkeypatch.setattr("barwright.cli.asking.family.family_chart", question)
+    monkeypatch.setattr("barwright.cli.asking.across.family.family_chart", question)
     options = ["--bars", "firm", "--height", "390 mm", "--axle", "front", "--unchanged"]
     options += ["--stiffer", "10", "--softer", "-50", "--sort", "stress", "--descending"]
     assert run(["family", "fells", "short", *options, "--group", "bar", "--processes", "1"]) == 0

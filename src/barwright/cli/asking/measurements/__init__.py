@@ -1,0 +1,1 @@
+"""Commands that ask what measurements say, and which are missing."""
