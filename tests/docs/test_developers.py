@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -41,12 +42,30 @@ def test_every_room_is_named_or_a_file_of_it() -> None:
 
 def test_every_room_says_what_it_holds_in_a_line() -> None:
     lines = {
-        init: init.read_text(encoding="utf-8").strip() for init in PACKAGE.glob("*/*/__init__.py")
+        init: init.read_text(encoding="utf-8").strip()
+        for init in PACKAGE.glob("*/**/__init__.py")
+        if init.parent.parent != PACKAGE
     }
 
     assert [
         init for init, text in lines.items() if not re.fullmatch(r'"""[^\n]{20,}\."""', text)
     ] == []
+
+
+# More than somebody finds a file among at a look.
+MOST_MODULES = 15
+# Rooms that are fuller, with the number that may only sink.
+FULL = {"analysis/corner": 19, "analysis/reindex": 22}
+
+
+def test_no_room_is_full() -> None:
+    counts = Counter(
+        path.parent.relative_to(PACKAGE).as_posix()
+        for path in PACKAGE.rglob("*.py")
+        if path.name != "__init__.py"
+    )
+
+    assert {room: count for room, count in counts.items() if count > MOST_MODULES} == FULL
 
 
 # Questions of somebody who is new here: words of the row that answers it, the file with the
@@ -103,6 +122,50 @@ WALK = {
     "Which invented figures does an answer depend on?": (
         "nobody has measured",
         ("analysis/tolerance/unmeasured.py", "def rests_on"),
+    ),
+    "Who refuses a key that a pack should not have?": (
+        "a table becomes a record",
+        ("registry/packs/tables/refusals.py", "def unknown_key"),
+    ),
+    "Where is the tooth chosen?": (
+        "which tooth lies on the key",
+        ("analysis/reindex/planner.py", "def planned"),
+    ),
+    "Where would a new kind of adjuster go?": (
+        "a new kind of adjuster",
+        ("parts/adjuster.py", "class Adjuster"),
+    ),
+    "Who says that no tooth is removed?": (
+        "what a plan is, and its words",
+        ("analysis/reindex/plan.py", "remove no tooth"),
+    ),
+    "What computes the ride frequency?": (
+        "its frequency and damping",
+        ("analysis/rates/rates.py", "def ride_frequency"),
+    ),
+    "Where is the version of the answers in JSON raised?": (
+        "an answer for a program",
+        ("report/forms/documents.py", "ANSWER_SCHEMA ="),
+    ),
+    "How does a page get into a PDF file from a command?": (
+        "a command and its options",
+        ("cli/printing.py", '"pdf"'),
+    ),
+    "Who reads the unit in a column's heading of a shop's table?": (
+        "a table becomes a pack",
+        ("registry/importing/heading.py", "class Heading"),
+    ),
+    "How far does a damper let the wheel travel?": (
+        "how far a corner travels",
+        ("analysis/corner/geometry.py", "def travel"),
+    ),
+    "Which slip would explain that a corner stands wrong?": (
+        "which slip of the pen",
+        ("lint/corners/suspects.py", "def "),
+    ),
+    "What did somebody measure of a loose bar?": (
+        "what somebody measured",
+        ("parts/measurements/measured_bar.py", "class MeasuredBar"),
     ),
     "What writes the PDF?": (
         "bench sheet on paper",

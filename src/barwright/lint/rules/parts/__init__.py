@@ -1,1 +1,1 @@
-"""Rules on parts."""
+"""Rules on parts: their splines, heads, threads and steel."""

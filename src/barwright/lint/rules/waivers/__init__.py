@@ -1,1 +1,1 @@
-"""Rules on waivers."""
+"""Rules on what a pack waives of these rules."""
