@@ -164,7 +164,25 @@ def test_a_height_far_from_its_figures_asks_for_the_reason(by: float, side: str)
     for limit in (found.limit, found.upper):
         assert isinstance(limit, bw.Quantity)
         assert limit.m_as("mm") == pytest.approx(stands(setup))
-    assert found in bw.reindex(measured, wanted=ALIKE).findings
+    answer = bw.reindex(measured, wanted=ALIKE)
+    assert found in answer.findings
+    # A turn of the nut can be undone; a tooth that is gone cannot.
+    assert not answer.preferred.cuts
+    assert answer.doubt == ""
+    low = bw.Wanted(height="320 mm")
+    far = bw.reindex(measured, wanted=low)
+    assert far.preferred.cuts
+    assert far.headline.startswith(
+        f"Remove no tooth yet: it stands 30 mm {side} than its figures say. "
+    )
+    job = bw.Job(
+        title="t",
+        corners=(
+            bw.JobCorner(setup=measured, present=measured, wanted=bw.Wanted(height="320 mm")),
+        ),
+    )
+    steps = [step.text for step in bw.bench_sheet(job).steps]
+    assert f"Only if you know why it stands 30 mm {side} than its figures say: go on here." in steps
 
 
 def test_a_height_within_what_is_left_open_is_no_news() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import cast
 
 import attrs
@@ -21,9 +21,17 @@ from barwright.analysis.rates.ride_height import rest_angle
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_FACTOR
 from barwright.parts.setup import Reading
-from barwright.units import LENGTH, quantity, shown
+from barwright.units import LENGTH, Quantity, quantity, shown
 
-__all__ = ["disagreement", "odd_readings", "off_its_figures", "unstated_error", "unstated_place"]
+__all__ = [
+    "disagreement",
+    "doubt_of",
+    "odd_readings",
+    "off_its_figures",
+    "unexplained",
+    "unstated_error",
+    "unstated_place",
+]
 
 _READ_TO = 1e-3
 """Height [m] that a tape is read to: common practice, no source."""
@@ -169,6 +177,50 @@ def _off(corner: Corner, reading: Reading) -> Iterator[Finding]:
             limit=quantity(expected - left_open, LENGTH),
             upper=quantity(expected + left_open, LENGTH),
         )
+
+
+def doubt_of(findings: Sequence[Finding], *, cuts: int) -> str:
+    """Say what to check before anything of a plan is done, as a sentence; empty if nothing.
+
+    Parameters
+    ----------
+    findings : sequence of Finding
+        Of the plan.
+    cuts : int
+        Teeth that it removes.
+
+    Returns
+    -------
+    str
+    """
+    load = next((one for one in findings if one.topic is Topic.LOAD), None)
+    if load is not None:
+        return f"Check the load first: {load.line}. "
+    stands = unexplained(findings) if cuts else ""
+    return f"Remove no tooth yet: {stands}. " if stands else ""
+
+
+def unexplained(findings: Iterable[Finding]) -> str:
+    """Say how a measured height contradicts the figures, as a clause; empty if it does not.
+
+    Parameters
+    ----------
+    findings : iterable of Finding
+        Of a plan.
+
+    Returns
+    -------
+    str
+        Why it does so is to be known before a tooth goes; a turn of the adjuster can be undone.
+    """
+    read = (one for one in findings if one.topic is Topic.MEASURED)
+    off = next((one for one in read if one.upper is not None), None)
+    if off is None:
+        return ""
+    found, low, high = (cast("Quantity", one) for one in (off.figure, off.limit, off.upper))
+    apart = found - (low + high) / 2.0
+    side = "higher" if apart.magnitude > 0.0 else "lower"
+    return f"it stands {shown(abs(apart), 0)} {side} than its figures say"
 
 
 def _expected(there: Corner) -> tuple[float, float]:

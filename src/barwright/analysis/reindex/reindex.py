@@ -14,7 +14,7 @@ from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.out_of_range import unusual_load
-from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.finding import Finding
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.ride_height import (
     free_angle_for,
@@ -34,6 +34,7 @@ from barwright.analysis.reindex.preference import ThreadLeft
 from barwright.analysis.reindex.present_bar import impossible, unloading_now
 from barwright.analysis.reindex.reading_check import (
     disagreement,
+    doubt_of,
     odd_readings,
     off_its_figures,
     unstated_error,
@@ -154,8 +155,7 @@ class Reindex(Answer):
     @property
     def doubt(self) -> str:
         """What to check before anything of a plan is done, as a sentence; empty if nothing."""
-        found = next((one for one in self.findings if one.topic is Topic.LOAD), None)
-        return f"Check the load first: {found.line}. " if found and self.plans else ""
+        return doubt_of(self.findings, cuts=self.plans[0].cuts) if self.plans else ""
 
     @property
     def further_findings(self) -> tuple[Finding, ...]:

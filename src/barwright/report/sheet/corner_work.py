@@ -22,6 +22,7 @@ from barwright.analysis.strength.strength import Strength
 from barwright.computed_once import cached_property
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import StrutMounting
+from barwright.units import Quantity
 
 __all__ = ["CornerWork"]
 
@@ -44,6 +45,10 @@ class CornerWork:
         What each turn of the adjuster gives with the plan carried out.
     loose, loose_now : LooseBar
         What unloads the bar with the plan carried out, and the bar that is in.
+    turns_to_make : Quantity, optional
+        From where the adjuster is now to where the plan has it; none where that is not known.
+    after_trial : CornerWork, optional
+        The work that is left after a trial that fits the other damper and leaves the bar in.
     cutting_waits : bool
         Whether no tooth may go before the load of the axle is checked.
     """
@@ -57,6 +62,8 @@ class CornerWork:
     nut_table: NutTable | None
     loose: LooseBar
     loose_now: LooseBar
+    turns_to_make: Quantity | None = None
+    after_trial: CornerWork | None = None
     cutting_waits: bool = False
 
     @property
@@ -91,9 +98,9 @@ class CornerWork:
 
     @property
     def tries_the_bar_in(self) -> bool:
-        """Whether a turn of the adjuster is all that the trial takes."""
+        """Whether the bar stays in while it is tried."""
         stays = not must_be_unloaded(self.swapped, disturbed=()) and "damper" not in self.swapped
-        return self.trial is not None and stays
+        return self.trial is not None and (stays or self.after_trial is not None)
 
     @property
     def has_strut(self) -> bool:

@@ -341,7 +341,7 @@ def _work(found: BenchWork, system: System) -> CornerWork | None:
     if found.plan is None or found.loose is None or found.loose_now is None:
         return None
     answer = in_units(found.reindex, system)
-    return CornerWork(
+    work = CornerWork(
         setup=found.setup,
         present=found.present,
         answer=answer,
@@ -351,8 +351,18 @@ def _work(found: BenchWork, system: System) -> CornerWork | None:
         nut_table=in_units(found.nut_table, system) if found.nut_table else None,
         loose=in_units(found.loose, system),
         loose_now=in_units(found.loose_now, system),
+        turns_to_make=found.turns_to_make,
         cutting_waits=found.cutting_waits,
     )
+    if found.tried is None:
+        return work
+    left = attrs.evolve(
+        work,
+        present=found.tried.present,
+        answer=attrs.evolve(answer, unloading=in_units(found.tried.unloading, system)),
+        loose_now=in_units(found.tried.loose, system),
+    )
+    return attrs.evolve(work, after_trial=left)
 
 
 def _refused(corners: Iterable[CornerSheet]) -> Iterator[str]:

@@ -224,7 +224,7 @@ def test_a_swap_of_dampers_alone_leaves_the_bar_in() -> None:
 def test_a_change_of_dampers_with_the_bar_comes_between_drawing_and_fitting() -> None:
     now = make_setup(bar=make_bar(diameter="22.2 mm"))
     setup = now.with_parts(damper=make_setup(damper=SHORT | {"id": "t:damper/short"}).damper)
-    sheet = sheet_of(setup, now, BACK_UP)
+    sheet = sheet_of(setup, now, bw.Wanted(height="320 mm"))
     assert plan_of(sheet).disturbed
     assert damper_off(sheet) < place(sheet, "until the damper goes on")
 
@@ -455,6 +455,16 @@ def test_a_nut_that_alone_is_turned_is_turned_from_where_it_is() -> None:
     turned = sheet.steps[place(sheet, "Turn the nut until")].text
     assert "slack end" not in turned
     assert " turns clockwise from mid-thread, seen from the bolt's free end." in turned
+    now = attrs.evolve(make_setup(), nut_turns="-2 turn")
+    known_place = sheet_of(make_setup(), now, bw.Wanted(height="415 mm"))
+    plan = known(known_place.corners[0].plan)
+    turns = known(plan.nut_turns).m_as("turn") + 2.0
+    place(known_place, f"Turn the nut about {turns:.1f} turns clockwise, seen from")
+    down = sheet_of(make_setup(), now, bw.Wanted(height="380 mm"))
+    place(down, "turns counter-clockwise, seen from the bolt's free end, until it is")
+    there = attrs.evolve(now, nut_turns=known(plan.nut_turns))
+    left_alone = sheet_of(make_setup(), there, bw.Wanted(height="415 mm"))
+    place(left_alone, "Leave the nut where it is: ")
     at = bw.ride(make_setup()).height
     still = sheet_of(make_setup(), wanted=bw.Wanted(height=at))
     (step,) = [step.text for step in still.steps if step.text.startswith("Turn the nut until")]

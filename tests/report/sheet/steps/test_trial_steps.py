@@ -12,6 +12,7 @@ from sheet_corners import place, sheet_of, texts
 from uncut_trials import NEARLY, nearly_uncut
 
 SETUP = make_setup()
+LONGER = make_setup(damper={"open_length": "700 mm", "closed_length": "480 mm"}).damper
 WISH = nearly_uncut(SETUP, by=NEARLY)
 
 
@@ -64,6 +65,47 @@ def test_another_bar_is_fitted_uncut_first_and_may_come_out_once_more() -> None:
     assert order[:4] == list(range(first, first + 4))
 
 
+def test_another_damper_alone_is_fitted_for_the_trial_and_the_bar_stays_in() -> None:
+    old = attrs.evolve(SETUP, damper=attrs.evolve(LONGER, id="t:damper/old", title="Old"))
+    sheet = sheet_of(SETUP, old, WISH)
+    (steps,) = [stage.steps for stage in sheet.stages if stage.title == "Try it first"]
+    said = [step.text for step in steps]
+
+    fitted = said.index(
+        f"Jack the arm up until the damper goes on: {SETUP.damper.title}. Untie the wheel carrier."
+    )
+    off = said.index("Jack the arm up under the ball joint and take the damper off.")
+    assert said[2] == "Take the wheel off."
+    assert (
+        off
+        < fitted
+        < said.index("Fit what you undid and the wheel. Tighten its bolts to the maker's torque.")
+    )
+    assert said[-1].endswith('cut nothing; go to "Back on its wheels".')
+    # The bar comes out with the new damper on, and that damper goes back.
+    place(sheet, "Pull the bar out")
+    assert "First fit the bar uncut" not in texts(sheet)
+    assert texts(sheet).count(f"goes on: {SETUP.damper.title}") == 1
+
+
+def test_what_needs_no_trial_is_done_beside_it() -> None:
+    right = make_setup(side=bw.parts.Side.RIGHT)
+    old = attrs.evolve(right, damper=attrs.evolve(LONGER, id="t:damper/old", title="Old"))
+    made = (
+        bw.JobCorner(setup=SETUP, present=SETUP, wanted=WISH),
+        bw.JobCorner(setup=right, present=old, wanted=bw.Wanted(height="400 mm")),
+    )
+    sheet = bw.bench_sheet(bw.Job(title="t", corners=made))
+    (tried,) = [stage.steps for stage in sheet.stages if stage.title == "Try it first"]
+    lines = [step.line for step in tried]
+
+    assert lines[0] == "Lift the body until both wheels hang, and set it on stands."
+    assert any(line.startswith("Front right: Jack the arm up until") for line in lines)
+    assert any(line.startswith("Set it down, roll it and measure: about ") for line in lines)
+    later = "".join(texts(sheet).partition("Only if every height comes")[2])
+    assert "Front right: " not in later
+
+
 def test_a_plan_that_removes_no_tooth_tries_nothing() -> None:
     answer = bw.reindex(SETUP, wanted=WISH)
     uncut = [n for n, plan in enumerate(answer.plans, start=1) if not plan.cuts]
@@ -85,6 +127,9 @@ def test_one_side_alone_is_tried_where_the_other_must_be_cut() -> None:
     (row,) = [row for row in sheet.measurements if row.what == "height uncut"]
 
     assert "Try it first, front left only" in titles(sheet)
+    place(sheet, "cut nothing, and leave out the steps of this side up to")
+    # The other side comes apart in any case.
+    assert "Take apart" in titles(sheet)
     assert row.expected[1] == ""
     assert row.expected[0]
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from barwright.analysis.assembly.unloading import UnloadingMethod, choose_fitting
 from barwright.analysis.finding import Topic
 from barwright.analysis.reindex.plan import EndAction, EndWork, ToothDatum
+from barwright.analysis.reindex.reading_check import unexplained
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.common.record import Part
@@ -17,8 +18,6 @@ from barwright.parts.suspension import SwingArmMounting
 from barwright.report.drawing.bar_end_view import datum_of
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.steps.adjustment import (
-    adjusted,
-    datum,
     slackened,
     words_for,
 )
@@ -32,6 +31,7 @@ from barwright.report.sheet.steps.arm_steps import (
     lifted,
 )
 from barwright.report.sheet.steps.bar_end_steps import end_steps, on_key, painting
+from barwright.report.sheet.steps.setting_steps import setting_steps
 from barwright.report.sheet.steps.step import CornerStep, forbidden, only_if
 from barwright.report.sheet.steps.step_words import (
     anchor_line,
@@ -43,7 +43,11 @@ from barwright.report.sheet.steps.step_words import (
     reaches,
     toward,
 )
-from barwright.report.sheet.steps.trial_steps import trial_of_another_bar, trial_of_the_bar_in
+from barwright.report.sheet.steps.trial_steps import (
+    beside_a_trial,
+    trial_of_another_bar,
+    trial_of_the_bar_in,
+)
 from barwright.report.sheet.steps.unloading_steps import unloading_steps
 from barwright.units import shown
 
@@ -64,21 +68,36 @@ class CornerSteps:
         Steps of each stage; a trial of a bar that must be fitted first is a part of its work.
     """
 
-    def __init__(self, work: CornerWork) -> None:
-        self._work = work
-        self._setup, self._present = work.setup, work.present
-        self._answer, self._plan = work.answer, work.plan
-        self._damper_is_on = True
-        self._hose_is_on = True
+    def __init__(self, work: CornerWork, *, goes_on: bool = False) -> None:
+        self._setup, self._plan = work.setup, work.plan
+        self._start(work)
         # What is on the corner at the end of a stage is known only after it.
-        self.trial = tuple(self._trial())
+        self.trial = tuple(self._trial(goes_on=goes_on))
+        self._start(work.after_trial or work)
         self.take_apart = tuple(self._take_apart())
         self.bar = tuple(self._bar())
         self.put_together = tuple(self._put_together())
 
-    def _trial(self) -> Iterator[CornerStep]:
+    def _start(self, work: CornerWork) -> None:
+        """Take the corner as it is before the work."""
+        self._work, self._present, self._answer = work, work.present, work.answer
+        self._damper_is_on = True
+        self._hose_is_on = True
+
+    def _trial(self, *, goes_on: bool) -> Iterator[CornerStep]:
         if self._work.trial and self._work.tries_the_bar_in:
-            yield from trial_of_the_bar_in(self._work.trial, self._setup)
+            swap = tuple(self._other_damper()) if self._work.after_trial else ()
+            yield from trial_of_the_bar_in(
+                self._work.trial, self._setup, swap=swap, goes_on=goes_on
+            )
+
+    @property
+    def beside_trial(self) -> tuple[CornerStep, ...]:
+        """All of its work, while another corner is tried; none if its bar comes out."""
+        if self._work.unloads:
+            return ()
+        swaps = "damper" in self._work.swapped
+        return tuple(beside_a_trial(self.put_together, self._plan, swaps=swaps))
 
     def _take_apart(self) -> Iterator[CornerStep]:
         work = self._work
@@ -110,6 +129,9 @@ class CornerSteps:
         if self._plan.cuts and self._work.cutting_waits:
             yield forbidden("Remove no tooth: check the load first, and plan again.")
         else:
+            stands = unexplained(self._answer.findings)
+            if self._plan.cuts and stands:
+                yield only_if("you know why {stands}", "go on here.", stands=stands)
             yield from self._teeth()
         yield from self._marked()
         coated = "Stone off all burrs. Coat bare steel again. " if self._plan.cuts else ""
@@ -139,7 +161,7 @@ class CornerSteps:
         if work.draws_bar:
             yield from self._put_in()
         # The nut turns lightly while the arm still hangs, so it comes before the damper.
-        yield from self._set()
+        yield from setting_steps(self._work)
         if isinstance(self._setup.anchor, KeyLever) and work.frees_arm:
             yield CornerStep("Check that the bolt's end sits square on the lever's face.")
         yield from self._damper_on()
@@ -320,46 +342,14 @@ class CornerSteps:
 
     # -- After --------------------------------------------------------------------
 
-    def _set(self) -> Iterator[CornerStep]:
-        at = adjusted(self._plan)
-        if at is None:
-            return
-        figures = {
-            "seen_from": at.words.seen_from,
-            "distance": shown(at.distance, 1),
-            "datum": datum(self._setup),
-            "point": at.words.point,
-            "thread": self._on_thread(),
-        }
-        if self._work.unloads:  # the adjuster stands at its slack end
-            yield CornerStep(
-                "Set the {what}: {distance} from the {datum} to the {point}, about {turns} turns "
-                "{sense} from its slack end, seen from {seen_from}. {thread}",
-                what=at.words.what,
-                turns=f"{float(at.from_slack_end.magnitude):.1f}",
-                sense=at.raising_sense.value,
-                **figures,
-            )
-            return
-        turns = f"{abs(float(at.turns.magnitude)):.2f} turns"
-        place = f"{turns} {at.sense.value} from mid-thread" if at.sense else "at mid-thread"
-        yield CornerStep(
-            "Turn the {what} until it is {distance} from the {datum} to the {point}: {place}, seen "
-            "from {seen_from}. {thread}",
-            what=at.words.what,
-            place=place,
-            **figures,
-        )
-
-    def _on_thread(self) -> str:
-        """Say that the thread must be engaged, and that a spacer stays."""
-        adjuster = self._setup.adjuster
-        if adjuster is None or adjuster.is_screwed:
-            return "The bolt's thread must reach all the way through its hole."
-        spacer = ", the spacer in its place" if adjuster.spacer.magnitude else ""
-        return f"Keep the whole nut on the thread{spacer}."
-
     # -- The damper ---------------------------------------------------------------
+
+    def _other_damper(self) -> Iterator[CornerStep]:
+        """Change the damper while the bar stays in, twisted or not."""
+        yield from self._take_damper_off()
+        untied = "Untie the wheel carrier." if self._work.has_strut else ""
+        yield damper_on(self._setup, is_new=True, then=untied)
+        yield hose_back(self._setup)
 
     def _take_damper_off(self) -> Iterator[CornerStep]:
         self._damper_is_on = False

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import attrs
 
@@ -39,41 +39,57 @@ def stages(works: Sequence[CornerWork]) -> Iterator[SheetStage]:
     """
     if not works:
         return
-    trial = {work.setup.corner: CornerSteps(work).trial for work in works}
-    lift = tuple(steps_to_lift(works))
-    if any(trial.values()):
-        yield _common("Before you begin", steps_before(works))
-        yield _stage("Try it first", steps_together(trial))
-    else:
-        yield _common("Before you begin", (*steps_before(works), *lift))
-        lift = ()
+    goes_on = any(work.unloads and not work.tries_the_bar_in for work in works)
     axles: dict[str, list[CornerWork]] = {}
     for work in works:
         axles.setdefault(work.setup.axle.place.value, []).append(work)
-    for axle, its_works in axles.items():
-        where = f"{axle.capitalize()} axle: " if len(axles) > 1 else ""
-        for title, steps in _axle(its_works):
+    corners = {
+        f"{axle.capitalize()} axle: " if len(axles) > 1 else "": {
+            work.setup.corner: CornerSteps(work, goes_on=goes_on) for work in its_works
+        }
+        for axle, its_works in axles.items()
+    }
+    lift = tuple(steps_to_lift(works))
+    is_tried = any(steps.trial for axle in corners.values() for steps in axle.values())
+    if is_tried:
+        yield _common("Before you begin", steps_before(works))
+        for where, axle in corners.items():
+            trial = {name: steps.trial or steps.beside_trial for name, steps in axle.items()}
+            if any(trial.values()):
+                yield _stage(_titled(where, "Try it first"), steps_together(trial))
+    else:
+        yield _common("Before you begin", (*steps_before(works), *lift))
+        lift = ()
+    for where, axle in corners.items():
+        for title, steps in _axle(axle, is_tried=is_tried):
             if any(steps.values()):
-                yield _lifted(lift, _stage(_titled(where, title), steps_together(steps)))
+                stage = _stage(_titled(where, title), steps_together(steps))
+                yield _lifted(lift, stage, is_sure=goes_on)
                 lift = ()
     yield _common("Back on its wheels", steps_after(works))
 
 
-def _lifted(lift: Sequence[CornerStep], stage: SheetStage) -> SheetStage:
+def _lifted(lift: Sequence[CornerStep], stage: SheetStage, *, is_sure: bool) -> SheetStage:
     """Lift the vehicle at the start of a stage, if it was set down after a trial."""
     if not lift:
         return stage
     first = _common("", lift).steps
-    title = f"Only if a tooth must go: {stage.title[0].lower()}{stage.title[1:]}"
+    title = f"{stage.title[0].lower()}{stage.title[1:]}"
+    title = stage.title if is_sure else f"Only if a tooth must go: {title}"
     return SheetStage(title=title, steps=(*first, *stage.steps))
 
 
-def _axle(works: Sequence[CornerWork]) -> Iterator[tuple[str, dict[str, tuple[CornerStep, ...]]]]:
+def _axle(
+    corners: Mapping[str, CornerSteps], *, is_tried: bool
+) -> Iterator[tuple[str, dict[str, tuple[CornerStep, ...]]]]:
     """List the stages of one axle, each with the steps of its corners."""
-    corners = {work.setup.corner: CornerSteps(work) for work in works}
-    yield "Take apart", {name: steps.take_apart for name, steps in corners.items()}
-    yield "The bar", {name: steps.bar for name, steps in corners.items()}
-    yield "Put together", {name: steps.put_together for name, steps in corners.items()}
+
+    def left(name: str, steps: tuple[CornerStep, ...]) -> tuple[CornerStep, ...]:
+        return () if is_tried and corners[name].beside_trial else steps
+
+    yield "Take apart", {name: left(name, steps.take_apart) for name, steps in corners.items()}
+    yield "The bar", {name: left(name, steps.bar) for name, steps in corners.items()}
+    yield "Put together", {name: left(name, steps.put_together) for name, steps in corners.items()}
 
 
 def _stage(title: str, steps: tuple[SheetStep, ...]) -> SheetStage:
