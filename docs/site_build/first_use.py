@@ -12,7 +12,7 @@ from sphinx.application import Sphinx
 __all__ = ["setup", "terms"]
 
 GLOSSARY = Path(__file__).parents[1] / "glossary.md"
-_NOT_IN = ("glossary", "api/", "kernels/", "commands", "pack-keys")
+_NOT_IN = ("glossary", "api/", "kernels/", "commands", "job-keys", "pack-keys")
 _NOT_WITHIN = (
     nodes.reference,
     nodes.literal,

@@ -1,13 +1,14 @@
-"""Every table and key of a pack's files, as the JSON Schema has them."""
+"""Every table and key of packs and jobs, as the JSON Schemas have them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import Any, TypeAlias
 
+from barwright.registry.authoring.job_schema import KNOWN, OF_ONE_SIDE, OR_UNKNOWN, job_schema
 from barwright.registry.authoring.schema import overlay_schema, pack_schema
 
-__all__ = ["of_overlays", "of_packs"]
+__all__ = ["of_jobs", "of_overlays", "of_packs"]
 
 Schema: TypeAlias = dict[str, Any]
 
@@ -35,16 +36,31 @@ def of_overlays() -> str:
     return _markdown({name: ours[name] for name in ours if name not in pack_schema()["$defs"]})
 
 
+def of_jobs() -> str:
+    """List the keys of a job, and its tables; what stands in tables of parts is as in a pack."""
+    job = job_schema()
+    tables = {name: job["$defs"][name] for name in job["properties"] if name in job["$defs"]}
+    packs = pack_schema()["$defs"]
+    tables |= {name: of for name, of in job["$defs"].items() if name not in tables | packs}
+    ours = {name: of for name, of in tables.items() if not name.endswith(OF_ONE_SIDE)}
+    return _markdown({"job": job} | ours)
+
+
 def _markdown(definitions: dict[str, Schema]) -> str:
     lines: list[str] = []
     for name, table in definitions.items():
-        if table.get("type") == "object" and not name.startswith(_FIGURE) and name != _RECORDS:
-            lines += _table(name, table)
+        if name.startswith(_FIGURE) or name == _RECORDS:
+            continue
+        for one in table.get("anyOf", [table]):
+            if one.get("type") == "object":
+                lines += _table(name, one)
     return "\n".join(lines)
 
 
 def _table(name: str, table: Schema) -> Iterator[str]:
-    yield from (f"## `{name}`", "", _cell(table.get("description", "")), "")
+    kind = table.get("properties", {}).get("kind", {}).get("const")
+    of_kind = f" of kind `{kind}`" if kind and "kind" not in table["required"] else ""
+    yield from (f"## `{name}`{of_kind}", "", _cell(table.get("description", "")), "")
     yield from ("| key | value | meaning |", "| --- | --- | --- |")
     for key, value in table.get("properties", {}).items():
         meaning = _cell(value.get("description", ""))
@@ -67,8 +83,15 @@ def _kind(value: Schema) -> str:
     if choices := value.get("anyOf", value.get("oneOf")):
         return " or ".join(dict.fromkeys(map(_kind, choices)))
     if "items" in value:
-        return f"list of {_kind(value['items'])}"
+        return f"list of {_kind(_alone(value['items']))}"
     return _of_type(value)
+
+
+def _alone(value: Schema) -> Schema:
+    """Leave out that a value may also be a table with its source."""
+    choices = value.get("anyOf", [])
+    plain = [choice for choice in choices if "is" not in choice.get("properties", {})]
+    return value | {"anyOf": plain} if choices else value
 
 
 def _of_type(value: Schema) -> str:
@@ -80,7 +103,11 @@ def _of_type(value: Schema) -> str:
 
 def _named(name: str) -> str:
     if name.startswith(_FIGURE):
-        return name.removeprefix(_FIGURE).replace("-", " ")
+        figure = name.removeprefix(_FIGURE).removesuffix(KNOWN)
+        may_be_unknown = " or `unknown`" if figure.endswith(OR_UNKNOWN) else ""
+        return figure.removesuffix(OR_UNKNOWN).replace("-", " ") + may_be_unknown
+    if name.endswith(OF_ONE_SIDE):
+        return "table of the same keys"
     return f"table `{name}`"
 
 

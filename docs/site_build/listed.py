@@ -12,6 +12,7 @@ __all__ = ["setup"]
 
 _LISTS = {
     "commands": command_list.markdown,
+    "job tables": key_lists.of_jobs,
     "pack tables": key_lists.of_packs,
     "overlay tables": key_lists.of_overlays,
 }

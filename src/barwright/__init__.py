@@ -81,6 +81,7 @@ if TYPE_CHECKING:
     from barwright.parts.setup import Setup as Setup
     from barwright.parts.wanted import Goal as Goal
     from barwright.parts.wanted import Wanted as Wanted
+    from barwright.registry.authoring.job_schema import job_schema as job_schema
     from barwright.registry.jobs.history import load_history as load_history
     from barwright.registry.jobs.job import Job as Job
     from barwright.registry.jobs.job import JobCorner as JobCorner
@@ -186,6 +187,7 @@ _HOMES = {
     "parted.batch_in_parts": ("write_batch",),
     "parts.setup": ("Setup",),
     "parts.wanted": ("Goal", "Wanted"),
+    "registry.authoring.job_schema": ("job_schema",),
     "registry.jobs.history": ("load_history",),
     "registry.jobs.job": ("Job", "JobCorner", "WorkOrder"),
     "registry.jobs.load": ("job_of", "jobs_of", "load_job", "load_jobs"),

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from barwright.cli import command as command_module
+from barwright.registry.authoring.job_schema import job_schema
 from barwright.registry.authoring.schema import pack_schema
 from doc_pages import ROOT, fenced, read, scripts, shell, shown_as
 from site_build import command_list, key_lists
@@ -75,3 +76,19 @@ def test_the_list_of_keys_has_every_key_of_every_table() -> None:
     assert "| `diameter` | length positive |" in listed
     assert "| `material`, required without `like` | text" in listed
     assert "## `correction`" in key_lists.of_overlays()
+
+
+@pytest.mark.rare
+def test_the_list_of_keys_has_every_key_of_a_job() -> None:
+    listed = key_lists.of_jobs()
+    for key in job_schema()["properties"]:
+        assert f"| `{key}`" in listed, key
+    for name in ("job", "wanted", "measured", "weighed-wheel", "axle"):
+        assert f"## `{name}`\n" in listed
+    for kind in ("tube", "key-lever", "fixed-socket"):
+        assert f"## `tube` of kind `{kind}`\n" in listed
+    assert "| `corners`, required | list of `front left`," in listed
+    assert "| `nut_turns` | number of nut turns or `unknown` |" in listed
+    assert "| `scale_reading` | mass positive |" in listed
+    assert "| `left` | table of the same keys |" in listed
+    assert "of-one-side" not in listed

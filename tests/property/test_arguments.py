@@ -205,6 +205,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "in_units": {"answer": SETUP.bar, "system": "inch"},
         "length_fit": {"setup": SETUP},
         "lint_pack": {"folder": GOOD_PACK, "over": None, "progress": None},
+        "job_schema": {},
         "load_history": {"path": SPECIMENS / "none.txt"},
         "load_job": files,
         "load_jobs": files,

@@ -205,13 +205,13 @@ async def gone(_: Request, __: Any) -> Response:
 
 @cache
 def openapi() -> dict[str, Any]:
-    """Describe the endpoint; answers are those of `bw.answer_schema()`."""
-    schemas = json.loads(json.dumps(bw.answer_schema()["$defs"]).replace("#/$defs/", _SCHEMAS))
+    """Describe the endpoint; it takes `bw.job_schema()` and returns `bw.answer_schema()`."""
+    schemas = _components(bw.answer_schema(), of="answer") | _components(bw.job_schema(), of="job")
     schemas["Plans"] = {
         "type": "object",
         "properties": {
             "job": {"type": "integer"},
-            "answers": {"type": "array", "items": {"$ref": f"{_SCHEMAS}Reindex"}},
+            "answers": {"type": "array", "items": {"$ref": f"{_SCHEMAS}answer.Reindex"}},
         },
         "required": ["job", "answers"],
     }
@@ -244,7 +244,7 @@ def openapi() -> dict[str, Any]:
     listed = _json("Vehicles, and the corners of each.", {"$ref": f"{_SCHEMAS}Vehicles"})
     plans = _json("Plans for each corner.", {"$ref": f"{_SCHEMAS}Plans"})
     page = {"description": "The bench sheet.", "content": {"text/html": {}}}
-    tables = {"content": {"application/json": {"schema": _JOB}}, "required": True}
+    tables = {"content": {"application/json": _JOB}, "required": True}
     refusals = {
         "400": _json("Not JSON, or no tables.", refusal),
         "413": _json("Too large to be a job.", refusal),
@@ -296,9 +296,17 @@ _VEHICLE = {
     },
     "required": ["id", "title", "corners"],
 }
+
+
+def _components(schema: dict[str, Any], of: str) -> dict[str, Any]:
+    """Return the parts of a schema under names of their own, and the whole under its name."""
+    named = json.loads(json.dumps(schema).replace("#/$defs/", f"{_SCHEMAS}{of}."))
+    parts = {f"{of}.{name}": part for name, part in named.pop("$defs").items()}
+    return parts | {of: named}
+
+
 _JOB = {
-    "type": "object",
-    "description": "The tables of a job file.",
+    "schema": {"$ref": f"{_SCHEMAS}job"},
     "example": {
         "vehicle": "fells:chassis/short",
         "corners": ["front left", "front right"],

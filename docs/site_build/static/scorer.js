@@ -2,7 +2,7 @@
 const ORDER = [
   [/^(questions|five-minutes|at-the-bench|in-a-program|your-own-data)$/, 3],
   [/^(api|kernels|decisions)\//, -6],
-  [/^(nomenclature|validation|errors|commands|pack-keys)$/, -3],
+  [/^(nomenclature|validation|errors|commands|job-keys|pack-keys)$/, -3],
 ];
 
 var Scorer = {

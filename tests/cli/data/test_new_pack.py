@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from barwright.cli.command import run
+from barwright.registry.authoring.job_schema import job_schema
 from barwright.registry.authoring.scaffold import new_pack
 from barwright.registry.authoring.schema import overlay_schema, pack_schema, schema_text
 from barwright.report.forms.answer_schema import answer_schema
@@ -66,8 +67,14 @@ def test_the_schema_of_answers_is_printed(capsys: pytest.CaptureFixture[str]) ->
     assert json.loads(capsys.readouterr().out) == answer_schema()
 
 
-def test_one_schema_is_printed_at_a_time(capsys: pytest.CaptureFixture[str]) -> None:
-    assert run(["schema", "--answers", "--overlay"]) == 2
+def test_the_schema_of_jobs_is_printed(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["schema", "--job"]) == 0
+    assert json.loads(capsys.readouterr().out) == job_schema()
+
+
+@pytest.mark.parametrize("also", ["--overlay", "--job"])
+def test_one_schema_is_printed_at_a_time(capsys: pytest.CaptureFixture[str], also: str) -> None:
+    assert run(["schema", "--answers", also]) == 2
     assert "one schema at a time" in capsys.readouterr().err
 
 

@@ -24,7 +24,8 @@ from barwright.parts.common.fields import figure_fields
 from barwright.parts.common.identity import Month, PartNumber
 from barwright.parts.common.record import NOT_IN_FILES, Record
 from barwright.parts.suspension import BumpRubberForce
-from barwright.registry.authoring.schema import DIALECT, overlay_schema, pack_schema, schema_text
+from barwright.registry.authoring.schema import overlay_schema, pack_schema, schema_text
+from barwright.registry.authoring.table_schemas import DIALECT
 from barwright.registry.files.snapshot import HEADER as HEADER_FILE
 from barwright.registry.overlays.preference import OverlayHeader
 from barwright.registry.packs.format.keys import key_of, kinds_of

@@ -16,6 +16,7 @@ from barwright.parts.common.arguments import fits
 from barwright.units import UNKNOWN, Kind, Quantity, Range
 
 __all__ = [
+    "MOST_CUTS",
     "FigureLike",
     "as_far_as_known",
     "count",
@@ -187,9 +188,13 @@ def density_or_none(value: FigureLike | None) -> Quantity | None:
     return None if value is None else density(value)
 
 
+MOST_CUTS = 2
+"""One tooth at either end."""
+
+
 def most_cuts(value: int) -> int:
     """Accept the most teeth to remove: none, or one at either end."""
-    if type(value) is int and value in range(3):
+    if type(value) is int and 0 <= value <= MOST_CUTS:
         return value
     expected = "the greatest number of teeth to remove: 0, 1 or 2"
     remedy = "write 0 to leave the bar uncut"

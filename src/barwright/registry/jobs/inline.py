@@ -19,7 +19,7 @@ from barwright.parts.setup import PLACES, Setup
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.fill import filled
 from barwright.registry.jobs.inline_records import InlineRecords, id_of
-from barwright.registry.jobs.keys import NUT, JobKeys
+from barwright.registry.jobs.keys import CORNERS, NUT, JobKeys
 from barwright.registry.jobs.sides import SIDES, merged
 from barwright.registry.jobs.unknown_vehicle import asked, directed, drive_of
 from barwright.registry.nearest_name import nearest
@@ -297,15 +297,14 @@ def _named(table: Mapping[str, Any], side: Side) -> set[str]:
 
 
 def _corner(name: str) -> tuple[AxlePlace, Side]:
-    corners = {f"{place.value} {side.value}": (place, side) for place in AxlePlace for side in Side}
-    if name not in corners:
+    if name not in CORNERS:
         raise UnknownNameError(
             "L103",
             value=name,
             expected="a corner of a vehicle",
-            remedy=nearest(name, corners),
+            remedy=nearest(name, CORNERS),
         )
-    return corners[name]
+    return CORNERS[name]
 
 
 def _standard(chassis: Chassis, axle: Axle, side: Side) -> Setup:

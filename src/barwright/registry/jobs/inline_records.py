@@ -23,13 +23,13 @@ from barwright.registry.packs.tables.structure import Structurer
 from barwright.registry.registry import Registry
 from barwright.units import UNKNOWN
 
-__all__ = ["InlineRecords", "id_of"]
+__all__ = ["NOT_IN_A_JOB", "InlineRecords", "id_of"]
 
 P = TypeVar("P", bound=Part)
 R = TypeVar("R", bound=Record)
 
 # Keys of a pack that a job has no use for: what they say follows from the job itself.
-_NOT_IN_A_JOB = {"id", "place", "left", "replaces"}
+NOT_IN_A_JOB = {"id", "place", "left", "replaces"}
 
 
 def id_of(cls: type[Part]) -> str:
@@ -114,10 +114,10 @@ class InlineRecords:
     ) -> R:
         """Make a record of a table, and of what the job says of it elsewhere."""
         read = Collector()
-        read.problems += _needless(table, cls, own.keys() & _NOT_IN_A_JOB, key)
+        read.problems += _needless(table, cls, own.keys() & NOT_IN_A_JOB, key)
         structurer = Structurer(file=self.file, sources=JOB_SOURCES, pack=JOB, parts=references)
         whole = completed_table({"source": SourceKind.MEASURED.value, **own, **table}, cls)
-        whole |= {name: own[name] for name in own.keys() & _NOT_IN_A_JOB}
+        whole |= {name: own[name] for name in own.keys() & NOT_IN_A_JOB}
         record: R = read(lambda: structurer.structure(whole, cls, key=key))
         read.raise_problems()
         return record

@@ -7,6 +7,7 @@ from typing import Any
 
 from barwright.errors import SchemaError
 from barwright.parts.bar import Side
+from barwright.registry.jobs.keys import OF_THE_WHOLE_VEHICLE, READ_INTO
 from barwright.registry.packs.format.keys import FURTHER_KEYS, OTHER_KEYS
 
 __all__ = ["SIDES", "TABLES", "merged", "replaced", "unused_sides"]
@@ -14,10 +15,7 @@ __all__ = ["SIDES", "TABLES", "merged", "replaced", "unused_sides"]
 SIDES = {side.value for side in Side}
 """The two sides, as a job file names them."""
 
-TABLES = (
-    *("load", "measured", "parts", "wanted", "present"),
-    *("arm", "bar", "anchor", "adjuster", "damper", "axle"),
-)
+TABLES = tuple(table for table in READ_INTO if table not in OF_THE_WHOLE_VEHICLE)
 """Tables of a job file that may hold one for a side."""
 
 

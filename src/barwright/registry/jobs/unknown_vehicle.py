@@ -15,7 +15,7 @@ from barwright.parts.common.record import Part
 from barwright.registry.packs.format.keys import kinds_of
 from barwright.registry.packs.tables.values import word
 
-__all__ = ["AnchorLies", "WheelLies", "asked", "directed", "drive_of"]
+__all__ = ["WORDS_OF_AN_AXLE", "AnchorLies", "WheelLies", "asked", "directed", "drive_of"]
 
 
 class AnchorLies(enum.Enum):
@@ -59,9 +59,15 @@ _ARM_DIRECTIONS = {
 _ACROSS = (AnchorLies.INBOARD, AnchorLies.OUTBOARD)
 _VECTORS = {"bar_axis", "arm_direction"}
 
+WORDS_OF_AN_AXLE: Mapping[str, type[enum.Enum]] = {
+    "anchor_lies": AnchorLies,
+    "wheel_lies": WheelLies,
+    "drive": Drive,
+}
+"""What only the axle of a job has: words that its pack says otherwise, or of the vehicle."""
+
 # What an axle says without any figure.
-_NOT_IN_A_PACK = {"anchor_lies", "wheel_lies", "drive"}
-_WORDS = {"entry", *_NOT_IN_A_PACK, *_VECTORS}
+_WORDS = {"entry", *WORDS_OF_AN_AXLE, *_VECTORS}
 _SUSPENSIONS = kinds_of(typing.get_type_hints(Axle)["suspension"])
 
 
@@ -83,7 +89,7 @@ def directed(axle: Mapping[str, Any]) -> dict[str, Any]:
         S204 for another word, S207 for directions beside words, or words that give no plane,
         S202 where the job does not say how the bar lies.
     """
-    own = {key: value for key, value in axle.items() if key not in _NOT_IN_A_PACK}
+    own = {key: value for key, value in axle.items() if key not in WORDS_OF_AN_AXLE}
     if "anchor_lies" not in axle:
         if own.keys() >= _VECTORS:
             return own

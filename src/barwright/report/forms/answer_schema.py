@@ -21,7 +21,7 @@ from barwright.analysis.answer import Outcome
 from barwright.parts.common.identity import Month
 from barwright.parts.common.source import About, Fact, Figure
 from barwright.registry.authoring.docstrings import descriptions, summary
-from barwright.registry.authoring.schema import DIALECT
+from barwright.registry.authoring.table_schemas import DIALECT
 from barwright.report.forms.documents import ANSWER_SCHEMA, OF_SETUPS, class_of, documents
 from barwright.report.forms.field_kinds import kind_of
 from barwright.report.forms.json import ALWAYS_KNOWN, is_headed
