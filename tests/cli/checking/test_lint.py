@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 from collections import Counter
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -55,6 +56,24 @@ def test_every_finding_is_a_line_with_its_place(capsys: pytest.CaptureFixture[st
     reported = ", ".join(f"{count_of[word]} {word}(s)" for word in ("error", "warning", "note"))
     reported = f"{reported}, 2 waived"
     assert count == f"1 pack(s): 0 good, 1 flaws, 0 bad, 0 fault; {reported}"
+
+
+def test_a_fault_that_many_figures_of_a_record_have_is_a_line(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    pack = shutil.copytree(GOOD, tmp_path / "pack")
+    parts = (pack / "parts.toml").read_text("utf-8")
+    (pack / "parts.toml").write_text(parts.replace('"desk"', '"bench"'), encoding="utf-8")
+
+    assert run(["lint", str(pack)]) == 1
+
+    told = [line for line in capsys.readouterr().out.splitlines() if " R102 " in line]
+    findings = [one for one in linted_once(pack).findings if one.code == "R102"]
+    assert len(findings) > len(told)
+    for finding in findings:
+        record, _, field = finding.of.partition(".")
+        (line,) = [line for line in told if f" {record}." in line]
+        assert field in line
 
 
 @pytest.mark.usefixtures("_quick")

@@ -65,9 +65,16 @@ def _linted(folder: Path, over: Sequence[Path], *, is_alone: bool) -> PackLint:
 
 
 def _rows(linted: PackLint) -> Iterator[tuple[str, str]]:
-    """Say in a line what became of a pack, and in one more each finding."""
+    """Say in a line what became of a pack, and in one more what is found once in a record."""
     yield linted.mark, str(linted.folder)
-    yield from (("", notice.line_of_text) for notice in notices(linted))
+    alike: dict[object, list[str]] = {}
+    for finding, notice in zip(linted.findings, notices(linted), strict=True):
+        record, inside, field = finding.key.partition(".")
+        same = (finding.file, record, finding.rule, finding.message, finding.remedy)
+        told = alike.setdefault(same if inside else finding, [])
+        told.append(field if told else notice.line_of_text)
+    for line, *others in alike.values():
+        yield "", f"{line}; the same for {', '.join(others)}" if others else line
 
 
 def _count(results: Sequence[PackLint]) -> Sequence[str]:
