@@ -130,6 +130,7 @@ class PlanFigures:
         self._present = present
         self._motion = corner.linkage.motion(angle)
         self._uncertainty = uncertainty
+        self._heights: dict[float, float] = {}
 
     @property
     def wanted_height(self) -> float:
@@ -141,8 +142,12 @@ class PlanFigures:
         return float(self._corner.height(rest_angle(self._corner, self._spring, free)))
 
     def heights_at(self, free: Sequence[float]) -> list[float]:
-        """Heights [m] at rest for several free angles [rad]."""
-        return _heights(self._corner, self._spring, tuple(free)) if free else []
+        """Heights [m] at rest for several free angles [rad]: many take as long as one."""
+        asked = tuple(dict.fromkeys(one for one in free if one not in self._heights))
+        if asked:
+            found = _heights(self._corner, self._spring, asked)
+            self._heights.update(zip(asked, found, strict=True))
+        return [self._heights[one] for one in free]
 
     @cached_property
     def height_per_angle(self) -> float:

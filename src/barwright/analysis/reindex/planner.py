@@ -32,6 +32,7 @@ from barwright.analysis.reindex.preference import (
 )
 from barwright.analysis.reindex.uncut_trial import UncutTrial, worth_a_trial
 from barwright.analysis.tolerance.plan_tolerance import plan_uncertainty
+from barwright.computed_once import cached_property
 from barwright.mechanics.spline.clocking_search import Choice
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
@@ -125,7 +126,10 @@ class Planner:
             for candidate in self._unbeaten(c for c in found if not self._is_ready(c))
             if not any(c.beats(candidate, enough=self._enough.flats) for c in ready)
         ]
-        made = self._made([*ready, *barred])
+        chosen = [*ready, *barred]
+        if chosen and all(candidate.choice.cuts for candidate in chosen):
+            self._look_ahead(chosen)
+        made = self._made(chosen)
         ordered = self._ordered([one for one in made if not one.plan.verdict.is_refusal])
         plans = tuple(one.plan for one in ordered)
         rejected = tuple(
@@ -197,6 +201,18 @@ class Planner:
 
     # -- What a plan sets -----------------------------------------------------------
 
+    def _look_ahead(self, chosen: Sequence[Candidate]) -> None:
+        """Solve at once for plans that cut, and for what will be asked of a bar without a cut."""
+        candidates = [*chosen, *self._trials]
+        free = [angle for one in candidates for angle in self._free_angles(one)]
+        self._figures.heights_at([*free, *self._uncut_free_angles])
+        self._uncertainty.look_ahead([self._setting(one) for one in candidates])
+
+    def _setting(self, candidate: Candidate) -> tuple[float, float]:
+        """Return the turns, and the free angle beyond the lever's [rad]."""
+        turns = self._clockings.flat_at(candidate.lever) / FLATS
+        return turns, self._clocked(candidate.choice)
+
     def _made(self, candidates: Sequence[Candidate]) -> list[MadePlan]:
         """Make the plans of candidates."""
         free = [self._free_angles(candidate) for candidate in candidates]
@@ -209,9 +225,8 @@ class Planner:
 
     def _free_angles(self, candidate: Candidate) -> tuple[float, ...]:
         """Free angles [rad] of the flat that is set, and of the places on both sides of it."""
-        corner, clocked = self._corner, self._clocked(candidate.choice)
+        corner, (turns, clocked) = self._corner, self._setting(candidate)
         exact = corner.turns_at_lever(candidate.lever)
-        turns = self._clockings.flat_at(candidate.lever) / FLATS
         places = (turns, *self._places_around(turns, exact))
         return tuple(float(corner.lever_at_turns(place)) + clocked for place in places)
 
@@ -227,10 +242,11 @@ class Planner:
             "height_rounding": quantity(rounding, LENGTH),
             "height_per_turn": quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
         }
+        turns, clocked = self._setting(candidate)
         return Adjustment(
             free=free[0],
-            clocked=self._clocked(candidate.choice),
-            turns=self._clockings.flat_at(candidate.lever) / FLATS,
+            clocked=clocked,
+            turns=turns,
             fields=fields,
             findings=(*self._margin(candidate),),
         )
@@ -306,44 +322,50 @@ class Planner:
     def _uncut_height(self) -> Quantity | None:
         """Height nearest the wanted one for which no tooth is removed."""
         wanted = float(self._figures.wanted_height)
-        free = list(self._uncut_free_angles())
-        heights = self._figures.heights_at(free)
+        heights = self._figures.heights_at(self._uncut_free_angles)
         if not heights:
             return None
         return quantity(min(heights, key=lambda height: abs(height - wanted)), LENGTH)
 
-    def _uncut_free_angles(self) -> Iterator[float]:
+    @cached_property
+    def _uncut_free_angles(self) -> list[float]:
         """Free angles [rad], nearest the wanted one, of the clockings that remove no tooth."""
-        corner = self._corner
-        low, high = corner.lever_span
-        for choice in self._clockings.over_a_turn():
-            clocked = self._clocked(choice)
-            if choice.cuts == 0 and self._can_be_clocked(choice, clocked):
-                yield min(max(self._free - clocked, low), high) + clocked
+        low, high = self._corner.lever_span
+        clockings = map(self._clocked, self._uncut)
+        return [min(max(self._free - clocked, low), high) + clocked for clocked in clockings]
+
+    @cached_property
+    def _uncut(self) -> list[Choice]:
+        """Clockings over a whole turn that remove no tooth."""
+        return [
+            choice
+            for choice in self._clockings.over_a_turn()
+            if choice.cuts == 0 and self._can_be_clocked(choice)
+        ]
+
+    @cached_property
+    def _trials(self) -> list[Candidate]:
+        """What leaves the bar uncut on its own teeth."""
+        # Who asks for so much thread, or so few cuts, has decided already.
+        if self._wanted.thread_reserve is not None:
+            return []
+        own = (choice for choice in self._uncut if not choice.disturbed)
+        return list(map(self._clockings.nearest, own))
 
     def _trial(self) -> UncutTrial | None:
         """Leave the bar uncut on its own teeth, if that may bring the wanted height after all."""
-        # Who asks for so much thread, or so few cuts, has decided already.
-        if self._wanted.thread_reserve is not None:
-            return None
-        candidates = [
-            self._clockings.nearest(choice)
-            for choice in self._clockings.over_a_turn()
-            if not (choice.cuts or choice.disturbed)
-            and self._can_be_clocked(choice, self._clocked(choice))
-        ]
-        found = (one.plan for one in self._made(candidates))
+        found = (one.plan for one in self._made(self._trials))
         open_by = self._lever_uncertainty * abs(self._figures.height_per_angle)
         wanted = self._figures.wanted_height
         trials = (worth_a_trial(plan, wanted_height=wanted, open_by=open_by) for plan in found)
         return next((trial for trial in trials if trial), None)
 
-    def _can_be_clocked(self, choice: Choice, clocked: float) -> bool:
+    def _can_be_clocked(self, choice: Choice) -> bool:
         """Whether a clocking is there now, or the bar comes out and goes in at it."""
         if not self._work.unloads(disturbed_ends(choice)):
             return True
-        _, slackest = self._corner.lever_span
-        return self._work.can_be_unloaded and slackest + clocked >= self._corner.stops[0]
+        slackest = self._corner.lever_span[1] + self._clocked(choice)
+        return self._work.can_be_unloaded and slackest >= self._corner.stops[0]
 
     def _without_a_cut(self, height: Quantity | None) -> Iterator[Finding]:
         if height is not None:

@@ -73,6 +73,7 @@ class PlanUncertainty:
         self._groups = tuple(_grouped(self._there))
         self._keyed = np.array([end.keyed_angle for end in self._there])
         self._needed = self._solved(lambda group: group.free_angle_at(height))
+        self._rests: dict[tuple[float, float], Array] = {}
         self._heights: dict[tuple[float, float], float] = {}
 
     def free_angle(self) -> float:
@@ -135,15 +136,29 @@ class PlanUncertainty:
         -------
         list of float [m]
         """
-        known = self._heights
-        asked = [one for one in dict.fromkeys(settings) if one not in known]
+        self.look_ahead(settings)
+        return [self._height(one) for one in settings]
+
+    def look_ahead(self, settings: Sequence[tuple[float, float]]) -> None:
+        """Solve for settings that :meth:`heights` may be asked for: many take as long as one.
+
+        Parameters
+        ----------
+        settings : sequence of (float, float)
+            As of :meth:`heights`.
+        """
+        asked = [one for one in dict.fromkeys(settings) if one not in self._rests]
         if asked:
             levers = [_levers(self._there, turns) + clocked for turns, clocked in asked]
             free = np.array(levers) + self._keyed - self._keyed[-1]
             heights = self._solved(lambda group: group.height_at_rest(free))
-            open_by = [uncertainty_at_ends(self._ends, height) for height in heights]
-            known.update(zip(asked, open_by, strict=True))
-        return [known[one] for one in settings]
+            self._rests.update(zip(asked, heights, strict=True))
+
+    def _height(self, setting: tuple[float, float]) -> float:
+        """Return the ± of the height at rest with one setting that was solved for [m]."""
+        if setting not in self._heights:
+            self._heights[setting] = uncertainty_at_ends(self._ends, self._rests[setting])
+        return self._heights[setting]
 
     def _solved(self, solve_group: Callable[[CornerGroup], Array]) -> Array:
         """Figures of all ends that there are, the nominal one last."""
