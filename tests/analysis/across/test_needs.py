@@ -65,6 +65,19 @@ def test_figures_that_several_questions_wait_for_are_listed_once(truck: bw.Setup
     ]
 
 
+def test_what_a_workshop_can_measure_comes_before_what_is_looked_up(truck: bw.Setup) -> None:
+    known = lacking(truck)
+    socket = attrs.evolve(known.arm.socket, required_engagement=unknown())
+    answer = bw.needs(attrs.evolve(known, arm=attrs.evolve(known.arm, socket=socket)))
+    assert answer.missing[-1].named == "arm socket required engagement"
+    # More questions wait for it than for any other figure.
+    assert len(answer.missing[-1].waiting) > len(answer.missing[0].waiting)
+    assert answer.headline.startswith("4 missing figures. Measure arm radius first: ")
+    assert answer.findings[-1].text == (
+        'for arm socket required engagement a usual range may be enough: assume = "usual"'
+    )
+
+
 def test_where_all_is_known_the_largest_share_of_a_tolerance_comes_first(truck: bw.Setup) -> None:
     answer = bw.needs(truck)
     assert answer.outcome is Outcome.FINE

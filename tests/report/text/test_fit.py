@@ -23,6 +23,11 @@ def test_reasons_show_figure_and_limit() -> None:
     assert "active length none" in shown
 
 
+def test_where_a_bar_lies_is_said_not_to_be_known_without_its_figures() -> None:
+    shown = folded(fit_text(bw.length_fit(make_setup(axle={"tube_position": "unknown"}))))
+    assert "position of the bar not known between the engaged edges not known active" in shown
+
+
 def test_donors_are_shown_where_a_bar_does_not_fit() -> None:
     registry = bw.Registry.discover()
     van = registry.setup("fells:chassis/long", corner="front left")

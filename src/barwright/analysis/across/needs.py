@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.corner.missing import figure_in_words
+from barwright.analysis.corner.missing import figure_in_words, usual_ranges
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.rates import rates
 from barwright.analysis.rates.ride import ride
@@ -208,9 +208,13 @@ def needs(setup: Setup) -> Needs:
 
 
 def _rank(row: NeedsRow) -> tuple[float, ...]:
-    """Order of rows: what most wait for, then what makes most of a ±; else as one measures."""
+    """Order of rows: what most wait for, then what makes most of a ±; else as one measures.
+
+    Missing figures that no workshop can measure come after those that it can.
+    """
     is_known = row.state is not FigureState.MISSING
-    return is_known, -len(row.waiting), -row.percent if row.percent >= _COUNTS else 0.0
+    share = row.percent if row.percent >= _COUNTS else 0.0
+    return is_known, not is_known and row.tool == _LOOKED_UP, -len(row.waiting), -share
 
 
 def _waiting(setup: Setup) -> dict[str, tuple[AskedFor, ...]]:
@@ -239,6 +243,8 @@ def _open(setup: Setup, waiting: Mapping[str, tuple[AskedFor, ...]]) -> Iterator
         told.append((names, _listed(asked)))
         verb = "waits" if len(asked) == 1 and not asked[0].endswith("rates") else "wait"
         yield Finding(topic=Topic.NEEDED, text=f"{_listed(asked)} {verb} for {figures}")
+    if usual := usual_ranges(setup, tuple(waiting)):
+        yield Finding(topic=Topic.NEEDED, text=usual)
 
 
 def _told_once(names: Sequence[str], told: Sequence[tuple[Sequence[str], str]]) -> str:

@@ -22,6 +22,7 @@ __all__ = [
     "missing_findings",
     "path_of",
     "unknown_paths",
+    "usual_ranges",
 ]
 
 T = TypeVar("T")
@@ -154,12 +155,25 @@ def missing_findings(
     if not paths:
         return ()
     names = ", ".join(figure_in_words(setup, path) for path in paths)
-    hint = _usual_ranges(setup, paths)
-    return (Finding(topic=Topic.NEEDED, text=f"{text}: {names}{hint}"),)
+    hint = usual_ranges(setup, paths)
+    return (Finding(topic=Topic.NEEDED, text=f"{text}: {names}{hint and f'; {hint}'}"),)
 
 
-def _usual_ranges(setup: attrs.AttrsInstance, paths: Sequence[str]) -> str:
-    """Say for which of some missing figures a usual range may be assumed; nothing if for none."""
+def usual_ranges(setup: attrs.AttrsInstance, paths: Sequence[str]) -> str:
+    """Say for which of some missing figures a usual range may be assumed.
+
+    Parameters
+    ----------
+    setup : Setup or other holder of records
+        The corner, or parts of none.
+    paths : sequence of str
+        Fields of the setup that lead to them.
+
+    Returns
+    -------
+    str
+        Empty if for none.
+    """
     filled = UsualFigures().put_into(setup)
     still = {path for path, _ in _unknowns(filled)}
     offered = [path for path in paths if path not in still]
@@ -169,7 +183,7 @@ def _usual_ranges(setup: attrs.AttrsInstance, paths: Sequence[str]) -> str:
     what = f"for {named} a usual range" if len(offered) < len(paths) else "a usual range of each"
     if len(paths) == 1:
         what = "its usual range"
-    return f'; {what} may be enough: assume = "usual"'
+    return f'{what} may be enough: assume = "usual"'
 
 
 def figure_in_words(setup: attrs.AttrsInstance, path: str) -> str:

@@ -9,7 +9,7 @@ from barwright.analysis.finding import Finding
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.report.text.layout.page import Page, Section, page_of
 from barwright.report.text.layout.tables import Grid, Note, finding_lines, or_none, pairs, table
-from barwright.units import shown
+from barwright.units import Quantity, is_unknown, shown
 
 if TYPE_CHECKING:
     from barwright.analysis.across.donors import Donors
@@ -34,9 +34,9 @@ def _fit_tables(fit: LengthFit) -> tuple[Grid, Grid]:
         label = {"protrusion": "sticks out", "bare_head": "bare head inside"}.get(name, name)
         rows.add_row(label, *(shown(getattr(end, name), 1) for end in (arm, anchor)))
     along = pairs(
-        ("position of the bar", f"{shown(fit.position, 1)} ({_interval(fit)})"),
-        ("between the engaged edges", or_none(fit.engaged_span, 1)),
-        ("active length", or_none(fit.active_length, 1)),
+        ("position of the bar", _position(fit)),
+        ("between the engaged edges", _between(fit, fit.engaged_span)),
+        ("active length", _between(fit, fit.active_length)),
         ("lever from its bolt", or_none(fit.lever_offset, 1)),
         ("cap from its holes", or_none(fit.cap_offset, 1)),
         ("largest body that passes", shown(fit.largest_body, 1)),
@@ -45,8 +45,16 @@ def _fit_tables(fit: LengthFit) -> tuple[Grid, Grid]:
     return rows, along
 
 
-def _interval(fit: LengthFit) -> str:
-    return f"free from {shown(fit.free_from, 1)} to {shown(fit.free_to, 1)}"
+def _position(fit: LengthFit) -> str:
+    if is_unknown(fit.position):
+        return "not known"
+    low, high = shown(fit.free_from, 1), shown(fit.free_to, 1)
+    return f"{shown(fit.position, 1)} (free from {low} to {high})"
+
+
+def _between(fit: LengthFit, length: Quantity | None) -> str:
+    """Show a length between the sockets; there is none where the bar does not lie in both."""
+    return "not known" if is_unknown(fit.position) else or_none(length, 1)
 
 
 def fit_row(fit: LengthFit) -> dict[str, str]:
