@@ -43,6 +43,7 @@ from barwright.lint.rules.sources import (
     usual_tolerance,
 )
 from barwright.lint.rules.vehicles import (
+    built_later,
     damper_stops,
     drive_word,
     mirror,
@@ -96,6 +97,7 @@ RULES: tuple[Rule, ...] = (
     damper_stops.RULE,
     usual_places.RULE,
     usual_directions.RULE,
+    built_later.RULE,
     claim_target.RULE,
     claim_unchecked.RULE,
     claim_fits.RULE,
