@@ -58,6 +58,7 @@ __all__ = [
     "no_cut_option",
     "plan_numbers",
     "plan_option",
+    "put_json",
     "registry_options",
     "units_option",
     "with_present_height",
@@ -290,14 +291,15 @@ def ask_job(
             for corner, answer in zip(job.corners, question(job), strict=True)
         ]
     if as_json:
-        document = {"answers": [_plain(one) for one in asked]}
-        _say_json(json.dumps(document, ensure_ascii=False), output, job=path)
+        put_json(asked, output, job=path)
     else:
         _show(_page(asked, render, row), output, job=path)
     return worst_exit_code(one.answer.outcome for one in asked)
 
 
-def _say_json(document: str, output: Path | None, *, job: str) -> None:
+def put_json(asked: Sequence[CornerAnswer], output: Path | None, *, job: str) -> None:
+    """Print the answers of a job as JSON, or write them to a file."""
+    document = json.dumps({"answers": [_plain(one) for one in asked]}, ensure_ascii=False)
     if output is None:
         say_json(document)
     else:

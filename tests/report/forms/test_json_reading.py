@@ -15,10 +15,10 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.registry.authoring.definition_names import DEFINITION_NAMES
-from barwright.report.forms import json as module
 from barwright.report.forms.documents import class_of
 from barwright.report.forms.documents import documents as words
 from barwright.report.forms.field_kinds import OF_ANY_KIND, are_of_one_kind, kind_of
+from barwright.report.forms.json import is_choice
 from barwright.units import KINDS, is_quantity_type, quantity_of_unit
 from draws import draws
 from sample_packs import SPECIMENS, discovered_once
@@ -208,7 +208,17 @@ def figures_of(cls: type[Any]) -> Iterator[Any]:
 
 OF_ANY = {
     *("AssumedError", "FatigueLife", "LifeBand", "OddFigure", "Selection", "TravelSpectrum"),
-    *("ComparisonRow", "EstimatedFigure", "Figure", "Finding", "NeedsRow", "Trail", "TrailLine"),
+    *(
+        "ComparisonRow",
+        "EstimatedFigure",
+        "Fact",
+        "Figure",
+        "GivenFigure",
+        "Finding",
+        "NeedsRow",
+        "Trail",
+        "TrailLine",
+    ),
     *("ToleranceGap", "ToleranceInput", "ToleranceRow", "ToleranceShare"),
 }
 """Classes that tell of any figure."""
@@ -249,7 +259,7 @@ def union_members() -> Iterator[tuple[Any, type[Any]]]:
     """Unions of classes in records, each with every one of its members."""
     for cls in DEFINITION_NAMES:
         for hint in typing.get_type_hints(cls).values():
-            if module._is_mounting(hint):  # noqa: SLF001 - the question is put to it
+            if is_choice(hint):
                 yield from ((hint, member) for member in typing.get_args(hint))
 
 

@@ -15,6 +15,7 @@ from typing import TypeAlias
 import attrs
 
 __all__ = [
+    "EXPRESSIONS",
     "FULL_TURN",
     "HALF_TURN",
     "PI",
@@ -259,6 +260,9 @@ class Call(Expression):
         """Whether it is a function of an angle."""
         return self.name in {"cos", "sin"}
 
+
+EXPRESSIONS = (Symbol, PerMetre, Number, Sum, Product, Quotient, Power, Call)
+"""All classes of trees: which fields one has tells them apart, the first that has these."""
 
 _FUNCTIONS: Mapping[str, Callable[..., float]] = {
     "cos": math.cos,

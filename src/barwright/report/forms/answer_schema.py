@@ -18,15 +18,22 @@ from typing import Any, TypeAlias
 import attrs
 
 from barwright.analysis.answer import Outcome
+from barwright.analysis.working.expression import EXPRESSIONS, Expression
 from barwright.parts.common.identity import Month
 from barwright.parts.common.source import About, Fact, Figure
 from barwright.registry.authoring.docstrings import descriptions, summary
 from barwright.registry.authoring.table_schemas import DIALECT
-from barwright.report.forms.documents import ANSWER_SCHEMA, OF_SETUPS, class_of, documents
+from barwright.report.forms.documents import (
+    ANSWER_SCHEMA,
+    OF_SETUPS,
+    beside_head,
+    class_of,
+    documents,
+)
 from barwright.report.forms.field_kinds import kind_of
 from barwright.report.forms.json import ALWAYS_KNOWN, is_headed
 from barwright.report.forms.records import is_record
-from barwright.units import UNKNOWN, Kind, is_quantity_type
+from barwright.units import KINDS, UNKNOWN, Kind, is_quantity_type
 
 __all__ = ["answer_schema", "answer_schema_text"]
 
@@ -94,6 +101,8 @@ _RECORDS = "records"
 def _document(word: str) -> Schema:
     """Return the schema of a whole document, which names its class and the version of the form."""
     head: dict[str, Schema] = {"answer": {"const": word}, "schema": {"const": ANSWER_SCHEMA}}
+    hints = typing.get_type_hints(class_of(word))
+    head |= {beside_head(name): dict(_PLAIN[hints[name]]) for name in hints.keys() & head.keys()}
     if word in OF_SETUPS:
         head[_RECORDS] = {"$ref": f"#/$defs/{_RECORDS}"}
     return {
@@ -198,6 +207,8 @@ def _of_type(hint: Any, definitions: _Definitions, figure: Callable[[], Schema])
         return _any_of(inner)
     if origin is tuple:
         return _tuple(hint, inner)
+    if origin is Mapping:
+        return _mapping(*inner)
     return _of_class(hint, definitions, figure)
 
 
@@ -222,6 +233,11 @@ def _tuple(hint: Any, inner: list[Schema]) -> Schema:  # noqa: ANN401 - any anno
     if Ellipsis in typing.get_args(hint):
         return {"type": "array", "items": inner[0]}
     return {"type": "array", "prefixItems": inner, "items": False, "minItems": len(inner)}
+
+
+def _mapping(key: Schema, value: Schema) -> Schema:
+    """Return the schema of a table with any keys of a kind."""
+    return {"type": "object", "propertyNames": key, "additionalProperties": value}
 
 
 def _figure(kind: Kind | None, definitions: _Definitions, *, is_array: bool) -> Schema:
@@ -251,7 +267,28 @@ def _about(definitions: _Definitions) -> Schema:
     return {"type": "object", "additionalProperties": _known(definitions)}
 
 
+def _equation(definitions: _Definitions) -> Schema:
+    """Return the schema of a tree of an equation."""
+    name = "equation"
+    if name not in definitions:
+        definitions[name] = {}  # a tree contains others
+        either = [_define(tree, definitions) for tree in EXPRESSIONS]
+        definitions[name] = {
+            "description": "A tree of symbols and numbers, told by its keys.",
+            "anyOf": either,
+        }
+    return {"$ref": f"#/$defs/{name}"}
+
+
+def _kind(definitions: _Definitions) -> Schema:
+    """Return the schema of the name of a kind of figure."""
+    definitions["kind_of_figure"] = {"enum": [kind.name for kind in KINDS]}
+    return {"$ref": "#/$defs/kind_of_figure"}
+
+
 _BESIDE_FIGURES: Mapping[object, Callable[[_Definitions], Schema]] = {
     About: _about,
+    Expression: _equation,
     Figure: _known,
+    Kind: _kind,
 }

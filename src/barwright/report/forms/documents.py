@@ -7,86 +7,316 @@ from typing import Any
 
 from barwright.first_use import imported
 
-__all__ = ["ANSWER_SCHEMA", "OF_SETUPS", "class_of", "documents", "word_of"]
+__all__ = [
+    "ANSWER_SCHEMA",
+    "OF_SETUPS",
+    "beside_head",
+    "class_of",
+    "documents",
+    "name_of_field",
+    "word_of",
+]
 
 ANSWER_SCHEMA = 4
 """Version of this form of answers."""
 
-_HOMES: Mapping[str, str] = {
-    "LengthFit": "analysis.fit.length_fit",
-    "BarRate": "analysis.bar_rate",
-    "Rates": "analysis.rates.rates",
-    "Reindex": "analysis.reindex.reindex",
-    "Plan": "analysis.reindex.plan",
-    "Assembly": "analysis.assembly.assembly",
-    "Ride": "analysis.rates.ride",
-    "NutTable": "analysis.adjusting.nut_table",
-    "CalibratedCorner": "analysis.calibration.calibrated_corner",
-    "Identification": "analysis.identification.identification",
-    "SplineIdentification": "analysis.identification.spline_identification",
-    "Selection": "analysis.selection.selection",
-    "Balance": "analysis.balancing.balance_answer",
-    "Diagnosis": "analysis.diagnosis.diagnosis",
-    "Donors": "analysis.across.donors",
-    "Comparison": "analysis.across.compare",
-    "FamilyChart": "family.chart",
-    "FamilyFile": "family.family_file",
-    "FamilyMatrix": "family.matrix",
-    "JobCheck": "analysis.across.check",
-    "BenchSheet": "report.sheet.sheet",
-    "BarEndView": "report.drawing.bar_end_view",
-    "AdjusterView": "report.drawing.adjuster",
-    "BarAxisView": "report.drawing.bar_axis_view",
-    "LoadCurveView": "report.drawing.load_curve",
-    "TemplateView": "report.drawing.template",
-    "Job": "registry.jobs.job",
-    "Strength": "analysis.strength.strength",
-    "Tolerance": "analysis.tolerance.tolerance",
-    "Needs": "analysis.across.needs",
-    "Trail": "analysis.trail",
-    "PackLint": "lint.finding",
-    "CornerState": "analysis.rates.corner_state",
-    "Overstress": "analysis.strength.overstress",
-    "StressLimit": "analysis.strength.strength_limits",
-    "StrengthLimits": "analysis.strength.strength_limits",
-    "TravelSpectrum": "analysis.strength.travel_history",
-    "Goal": "parts.wanted",
-    "MeasuredBar": "parts.measurements.measured_bar",
-    "Reading": "parts.setup",
-    "Setup": "parts.setup",
-    "Wanted": "parts.wanted",
-    "WholeVehicle": "parts.measurements.whole_vehicle",
-    "JobCorner": "registry.jobs.job",
-    "WorkOrder": "registry.jobs.job",
-    "Material": "parts.material",
-    "Arm": "parts.arm",
-    "Bar": "parts.bar",
-    "Tube": "parts.tube",
-    "KeyLever": "parts.anchor",
-    "FixedSocket": "parts.anchor",
-    "Adjuster": "parts.adjuster",
-    "Damper": "parts.damper",
-    "Chassis": "parts.chassis",
+_HOMES: Mapping[str, tuple[str, ...]] = {
+    "parts.adjuster": (
+        "Adjuster",
+        "FixedLineMounting",
+        "KeyBoltMounting",
+        "SwivellingMounting",
+    ),
+    "parts.anchor": (
+        "FixedSocket",
+        "KeyLever",
+    ),
+    "parts.arm": ("Arm",),
+    "parts.bar": ("Bar",),
+    "parts.chassis": (
+        "Axle",
+        "Chassis",
+        "StandardParts",
+    ),
+    "parts.claim": ("Claim",),
+    "parts.common.identity": ("PartNumber",),
+    "parts.common.source": (
+        "Fact",
+        "Figure",
+        "Source",
+    ),
+    "parts.damper": (
+        "Damper",
+        "GasCharge",
+    ),
+    "parts.load": ("Load",),
+    "parts.material": ("Material",),
+    "parts.measurements.measured_bar": (
+        "MeasuredBar",
+        "MeasuredEnd",
+    ),
+    "parts.measurements.measured_spline": ("MeasuredSpline",),
+    "parts.measurements.whole_vehicle": (
+        "AxleAntiRollBar",
+        "WeighedAxle",
+        "WeighedWheel",
+        "WholeVehicle",
+    ),
+    "parts.setup": (
+        "Reading",
+        "Setup",
+    ),
+    "parts.spline": (
+        "BarEnd",
+        "Socket",
+    ),
+    "parts.suspension": (
+        "ArmBushing",
+        "BumpRubber",
+        "BumpRubberForce",
+        "DoubleWishboneMounting",
+        "HelperCoil",
+        "StrutMounting",
+        "SwingArmMounting",
+    ),
+    "parts.tube": ("Tube",),
+    "parts.wanted": (
+        "Goal",
+        "Wanted",
+    ),
+    "analysis.across.check": (
+        "CornerCheck",
+        "FileProblem",
+        "JobCheck",
+    ),
+    "analysis.across.compare": (
+        "Comparison",
+        "ComparisonRow",
+    ),
+    "analysis.across.donors": (
+        "Donor",
+        "Donors",
+    ),
+    "analysis.across.needs": (
+        "Needs",
+        "NeedsRow",
+    ),
+    "analysis.adjusting.nut_rows": (
+        "NutCurve",
+        "NutRow",
+    ),
+    "analysis.adjusting.nut_table": ("NutTable",),
+    "analysis.adjusting.turn_for_height": ("NutCorrection",),
+    "analysis.adjusting.unsafe_stretches": ("UnsafeStretch",),
+    "analysis.assembly.assembly": ("Assembly",),
+    "analysis.assembly.unloading": (
+        "JointParting",
+        "Unloading",
+    ),
+    "analysis.balancing.balance_answer": (
+        "Balance",
+        "NutMove",
+        "NutSettings",
+        "RideAndRoll",
+        "WheelOnScale",
+    ),
+    "analysis.bar_rate": ("BarRate",),
+    "analysis.calibration.calibrated_corner": (
+        "CalibratedCorner",
+        "CalibratedReading",
+    ),
+    "analysis.diagnosis.diagnosis": (
+        "Cause",
+        "CornerDeviation",
+        "Diagnosis",
+    ),
+    "analysis.finding": ("Finding",),
+    "analysis.fit.head_load": ("HeadLoad",),
+    "analysis.fit.length_fit": (
+        "EndFit",
+        "LengthFit",
+    ),
+    "analysis.identification.identification": (
+        "AssumedError",
+        "Identification",
+        "NextReading",
+        "OddFigure",
+        "PossibleBar",
+    ),
+    "analysis.identification.spline_identification": (
+        "SplineForm",
+        "SplineIdentification",
+    ),
+    "analysis.rates.bolt_load": ("BoltLoad",),
+    "analysis.rates.corner_state": ("CornerState",),
+    "analysis.rates.curve": ("RateCurve",),
+    "analysis.rates.rate_figures": (
+        "PartRates",
+        "RateFigures",
+    ),
+    "analysis.rates.rates": ("Rates",),
+    "analysis.rates.ride": ("Ride",),
+    "analysis.reindex.clocking": (
+        "Clocking",
+        "EndClocking",
+    ),
+    "analysis.reindex.plan": (
+        "EndWork",
+        "Plan",
+        "PlanCost",
+        "PlannedCorner",
+    ),
+    "analysis.reindex.reindex": ("Reindex",),
+    "analysis.reindex.uncut_trial": ("UncutTrial",),
+    "analysis.selection.selection": (
+        "BarOption",
+        "Selection",
+        "Sieve",
+        "SizeForGoal",
+    ),
+    "analysis.strength.fillet_stress": ("FilletStress",),
+    "analysis.strength.life": (
+        "FatigueLife",
+        "LifeBand",
+    ),
+    "analysis.strength.life_lines": (
+        "WoehlerBand",
+        "WoehlerLine",
+    ),
+    "analysis.strength.overstress": (
+        "Overstress",
+        "StressCheck",
+    ),
+    "analysis.strength.strength": ("Strength",),
+    "analysis.strength.strength_limits": (
+        "EnduranceFactors",
+        "StrengthLimits",
+        "StressLimit",
+    ),
+    "analysis.strength.stresses": (
+        "HaighLine",
+        "StrengthFigures",
+        "StressSwing",
+    ),
+    "analysis.strength.thread_grip": ("ThreadGrip",),
+    "analysis.strength.travel_history": ("TravelSpectrum",),
+    "analysis.tolerance.shifted_answers": ("ToleranceGap",),
+    "analysis.tolerance.tolerance": (
+        "Tolerance",
+        "ToleranceInput",
+        "ToleranceRow",
+        "ToleranceShare",
+    ),
+    "analysis.tolerance.unmeasured": (
+        "EstimatedFigure",
+        "UnmeasuredSource",
+    ),
+    "analysis.trail": (
+        "Trail",
+        "TrailPart",
+    ),
+    "analysis.trail_facts": ("TrailFact",),
+    "analysis.trail_lines": ("TrailLine",),
+    "analysis.working.line": (
+        "GivenConstant",
+        "GivenFigure",
+        "SolvedFigure",
+        "WorkingBalance",
+        "WorkingSection",
+        "WorkingStep",
+    ),
+    "analysis.working.working": ("Working",),
+    "family.chart": ("FamilyChart",),
+    "family.chart_line": (
+        "ChartGroup",
+        "ChartLine",
+        "ChartWheelbase",
+        "NotOffered",
+    ),
+    "family.count": (
+        "FamilyCount",
+        "Tally",
+    ),
+    "family.family_file": ("FamilyFile",),
+    "family.matrix": ("FamilyMatrix",),
+    "family.row": ("FamilyRow",),
+    "lint.finding": (
+        "LintFinding",
+        "PackLint",
+    ),
+    "parted.batch_in_parts": ("BatchFile",),
+    "registry.jobs.job": (
+        "Job",
+        "JobCorner",
+        "WorkOrder",
+    ),
+    "registry.lock": (
+        "Lock",
+        "LockedPack",
+    ),
+    "report.drawing.adjuster": ("AdjusterView",),
+    "report.drawing.bar_axis_view": (
+        "AxialHead",
+        "BarAxisView",
+    ),
+    "report.drawing.bar_end_view": ("BarEndView",),
+    "report.drawing.load_curve": ("LoadCurveView",),
+    "report.drawing.template": ("TemplateView",),
+    "report.sheet.rows": (
+        "SheetMeasurement",
+        "SheetRow",
+    ),
+    "report.sheet.sheet": (
+        "BenchSheet",
+        "CornerSheet",
+        "SheetPart",
+    ),
+    "report.sheet.steps.step": (
+        "SheetStage",
+        "SheetStep",
+    ),
+    "report.sheet.views": ("CornerViews",),
+    "tables.files.summary": (
+        "BatchSummary",
+        "RowError",
+    ),
 }
-"""What a document may hold: the word that it says of itself, which is the name of a class, and
-the module of that class.  Few are there when a document is written: one that is not loaded has
-no answer."""
+"""Classes of which there are documents, by their modules.  Few of these are loaded when a document
+is written: one that is not loaded has no answer."""
+
+_HOME_OF = {word: module for module, words in _HOMES.items() for word in words}
+"""By the word that a document says of itself, which is the name of its class."""
 
 OF_SETUPS = ("Setup", "Reading", "JobCorner", "Job")
 """Documents that have the same records in many places, and write each of them once."""
 
-_WORDS = {(f"barwright.{home}", word): word for word, home in _HOMES.items()}
+_WORDS = {(f"barwright.{home}", word): word for word, home in _HOME_OF.items()}
 
 
 def documents() -> Collection[str]:
     """Return the words that a document may say of itself."""
-    return _HOMES.keys()
+    return _HOME_OF.keys()
 
 
 def class_of(word: str) -> type[Any]:
     """Return the class that a document names."""
-    found: type[Any] = getattr(imported(_HOMES[word]), word)
+    found: type[Any] = getattr(imported(_HOME_OF[word]), word)
     return found
+
+
+_HEAD = ("answer", "schema")
+"""What a document says of itself, before its fields."""
+
+
+def beside_head(field: str) -> str:
+    """Return the key of a field, apart from those of the head."""
+    return f"{field}_" if field in _HEAD else field
+
+
+def name_of_field(key: str) -> str:
+    """Return the field of a key of a document."""
+    field = key.removesuffix("_")
+    return field if field in _HEAD else key
 
 
 def word_of(answer: object) -> str | None:

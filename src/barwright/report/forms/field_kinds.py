@@ -150,7 +150,7 @@ OF_ANY_KIND = frozenset(
     (
         *("figure", "limit", "upper", "one", "other", "change", "nominal", "uncertainty"),
         *("low", "high", "value", "half_width", "effect", "step", "tolerance", "usual_error"),
-        *("listed", "observed", "target", "within"),
+        *("listed", "observed", "target", "within", "written"),
         # What a history covers is a distance or a time.
         *("covers", "longest", "shortest"),
     )

@@ -9,10 +9,12 @@ wherever it belongs.
 
 from __future__ import annotations
 
+import contextlib
 import enum
 import functools
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from types import NoneType
 from typing import Any, NoReturn, get_args
 
 import attrs
@@ -20,6 +22,7 @@ import cattrs
 import numpy as np
 from cattrs.gen import make_dict_unstructure_fn
 
+from barwright.analysis.working.expression import EXPRESSIONS, Expression
 from barwright.errors import BarwrightError, SchemaError
 from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.common.identity import Month
@@ -27,8 +30,9 @@ from barwright.parts.common.source import About, Fact, Figure
 from barwright.report.forms.documents import (
     ANSWER_SCHEMA,
     OF_SETUPS,
+    beside_head,
     class_of,
-    documents,
+    name_of_field,
     word_of,
 )
 from barwright.report.forms.former_answers import FORMER_SCHEMAS, up_to_date
@@ -41,7 +45,9 @@ from barwright.report.forms.records import (
     whole_or_by_name,
 )
 from barwright.units import (
+    KINDS,
     UNKNOWN,
+    Kind,
     Quantity,
     UnknownCount,
     is_quantity,
@@ -108,15 +114,14 @@ def plain(answer: object) -> dict[str, Any]:
         raise SchemaError(
             "S208",
             value=type(answer).__name__,
-            expected=f"one of {', '.join(documents())}",
-            remedy="write the whole answer that contains it",
+            expected="an answer, a part of one, a record or a job",
+            remedy="write what it was made of, or what was asked of it",
         )
     head = {"answer": word, "schema": ANSWER_SCHEMA}
-    if word not in OF_SETUPS:
-        return head | plain_part(answer)
-    with records_written() as records:
+    with records_written() if word in OF_SETUPS else contextlib.nullcontext() as records:
         fields = plain_part(answer)
-    return head | fields | {"records": records.by_name}
+    named = {} if records is None else {"records": records.by_name}
+    return head | {beside_head(name): value for name, value in fields.items()} | named
 
 
 def plain_part(part: object) -> dict[str, Any]:
@@ -169,8 +174,9 @@ def from_json(text: str) -> Any:  # noqa: ANN401 - the class that the document n
         elif schema != ANSWER_SCHEMA:
             raise _unreadable(f"schema {schema}")
         name = table.pop("answer")
-        with records_read(table.pop("records", {}) if name in OF_SETUPS else {}) as records:
-            found = _converter().structure(table, class_of(name))
+        fields = {name_of_field(key): value for key, value in table.items()}
+        with records_read(fields.pop("records", {}) if name in OF_SETUPS else {}) as records:
+            found = _converter().structure(fields, class_of(name))
     except BarwrightError:
         raise
     except cattrs.BaseValidationError as error:
@@ -221,8 +227,9 @@ def _converter() -> cattrs.Converter:
         lambda cls: whole_or_by_name(cls, functools.partial(reader_of(converter, cls), _=cls)),
     )
     converter.register_structure_hook_factory(
-        _is_mounting, functools.partial(_mounting_reader, converter)
+        is_choice, functools.partial(_choice_reader, converter)
     )
+    _register_equations(converter)
     converter.register_unstructure_hook_factory(is_headed, functools.partial(_headed, converter))
     converter.register_structure_hook_factory(is_headed, functools.partial(_beheaded, converter))
     return converter
@@ -311,18 +318,43 @@ def _mixed_to_table(converter: cattrs.Converter) -> Any:  # noqa: ANN401 - a hoo
     return unstructure
 
 
-def _is_mounting(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
-    members = get_args(cls)
-    return bool(members) and all(attrs.has(member) for member in members)
+def _register_equations(converter: cattrs.Converter) -> None:
+    """Let the trees of equations be told apart by their fields, and kinds by their names."""
+    read = _by_fields(converter, EXPRESSIONS)
+    converter.register_unstructure_hook_func(_is_any_tree, converter.unstructure)
+    converter.register_structure_hook_func(_is_any_tree, lambda table, _: read(table))
+    kinds = {kind.name: kind for kind in KINDS}
+    converter.register_unstructure_hook(Kind, lambda kind: kind.name)
+    converter.register_structure_hook(Kind, lambda name, _: kinds[name])
 
 
-def _mounting_reader(converter: cattrs.Converter, cls: Any) -> Any:  # noqa: ANN401 - a hook
-    """Tell the classes of a union apart by their fields."""
+def _is_any_tree(cls: object) -> bool:
+    return cls is Expression
+
+
+def is_choice(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
+    """Whether a type is a union of several classes with fields, or of these and nothing."""
+    classes = _classes_of(cls)
+    return len(classes) > 1 and all(map(attrs.has, classes))
+
+
+def _classes_of(union: Any) -> tuple[Any, ...]:  # noqa: ANN401 - any annotation
+    return tuple(member for member in get_args(union) if member is not NoneType)
+
+
+def _choice_reader(converter: cattrs.Converter, cls: Any) -> Any:  # noqa: ANN401 - a hook
+    read = _by_fields(converter, _classes_of(cls))
+    return whole_or_by_name(cls, lambda table: None if table is None else read(table))
+
+
+def _by_fields(converter: cattrs.Converter, classes: tuple[Any, ...]) -> Callable[[Any], Any]:
+    """Make what reads one of several classes, which their fields tell apart."""
+    fields = {cls: {field.name for field in attrs.fields(cls)} for cls in classes}
 
     def read(table: Mapping[str, Any]) -> Any:  # noqa: ANN401 - of one of the classes
-        for member in get_args(cls):
-            if set(table) <= {field.name for field in attrs.fields(member)}:
-                return converter.structure(table, member)
+        for cls, names in fields.items():
+            if set(table) <= names:
+                return converter.structure(table, cls)
         raise _unreadable(", ".join(table))
 
-    return whole_or_by_name(cls, read)
+    return read

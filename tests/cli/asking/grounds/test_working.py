@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+import barwright as bw
 from barwright.cli.command import run
 from sample_packs import SPECIMENS
 
@@ -66,3 +69,21 @@ def test_a_file_takes_each_form(tmp_path: Path, capsys: pytest.CaptureFixture[st
         assert run(asked) == 0
         assert path.read_bytes().startswith(first.encode())
         assert "working is in" in capsys.readouterr().err
+
+
+def test_a_program_gets_the_working_of_each_corner(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["working", TRAILER, "bar_rate", "--json"]) == 0
+    out = capsys.readouterr().out
+    left, right = json.loads(out)["answers"]
+    answer: Any = bw.from_json(json.dumps(left["answer"]))
+
+    assert (left["corner"], right["corner"]) == ("rear left", "rear right")
+    assert [source["source"] for source in left["rests_on"]] == ["trundlet:shed-wall"]
+    assert answer.lines[-1].figure == "bar_rate"
+
+    path = tmp_path / "working.json"
+    assert run(["working", TRAILER, "bar_rate", "--form", "json", "--output", str(path)]) == 0
+    assert path.read_text("utf-8") == out
+    assert run(["working", TRAILER, "--json", "--form", "pdf"]) == 2

@@ -11,17 +11,20 @@ import click
 from barwright.analysis.working.subjects import SubjectName
 from barwright.analysis.working.working import Working, working
 from barwright.cli.jobs import (
+    CornerAnswer,
     installed,
     job_argument,
+    json_option,
     load_one,
     locating_errors,
+    put_json,
     registry_options,
     units_option,
     with_present_height,
     worst_exit_code,
 )
 from barwright.cli.output import show, shown_text
-from barwright.cli.printing import chosen_form, output_option, put_out
+from barwright.cli.printing import chosen_form, form_option, output_option, put_out
 from barwright.registry.jobs.job import JobCorner
 from barwright.registry.registry import Registry
 from barwright.report.page.paper import Paper
@@ -45,11 +48,7 @@ __all__ = ["command"]
     help="Question that the calculation is of.",
 )
 @units_option
-@click.option(
-    "--form",
-    type=click.Choice(["text", "html", "pdf", "markdown"]),
-    help="Default: text for the terminal. html and pdf are pages to print and to sign.",
-)
+@form_option
 @click.option(
     "--paper",
     type=click.Choice(["a4", "letter"]),
@@ -58,6 +57,7 @@ __all__ = ["command"]
     help="Paper size of pdf. html prints on either.",
 )
 @output_option
+@json_option
 @registry_options
 def command(
     job: str,
@@ -68,6 +68,7 @@ def command(
     form: str | None,
     paper: Paper,
     output: Path | None,
+    as_json: bool,
 ) -> int:
     """Show the calculation behind an answer, step by step, to check or to sign.
 
@@ -75,7 +76,7 @@ def command(
     ±.  FIGURE is a figure of the answer, named by its JSON keys, like ride.wheel_rate: only what
     it follows from is shown.
     """
-    form = chosen_form(form, as_json=False, output=output)
+    form = chosen_form(form, as_json=as_json, output=output)
     registry = installed()
     loaded = load_one(job, registry)
     with locating_errors(job, {"figure": "FIGURE"}):
@@ -83,7 +84,10 @@ def command(
             _asked(corner, registry, asked=asked, figure=figure, system=system)
             for corner in loaded.corners
         ]
-    if form == "text" and output is None:
+    if form == "json":
+        asked_of = zip(loaded.corners, answers, strict=True)
+        put_json([CornerAnswer(loaded, c, a, a.rests_on) for c, a in asked_of], output, job=job)
+    elif form == "text" and output is None:
         show(_text(answers))
     else:
         content = _content(answers, form, paper)
