@@ -43,6 +43,29 @@ def test_the_wanted_height_on_the_keys_asks_for_nothing() -> None:
     assert Caution.FEWER_TEETH not in first.cautions
 
 
+@pytest.mark.parametrize(
+    ("tooth", "said"),
+    [
+        (1, ""),
+        (6, "the corner rests on its droop stop, not on its spring"),
+        (-6, "the bar carries nothing"),
+    ],
+)
+def test_teeth_with_which_no_vehicle_stands_are_doubted(tooth: int, said: str) -> None:
+    now = attrs.evolve(make_setup(), anchor_tooth=tooth)
+    wanted = bw.Wanted(height="404 mm")
+    found = [f.text for f in bw.reindex(make_setup(), wanted=wanted, present=now).findings]
+    text = (
+        f"with the teeth stated as present {said}: check the teeth on both keys, or measure the "
+        "height ([measured])"
+    )
+    assert (found[:1] == [text]) is bool(said)
+    # What was measured is told by its own height.
+    read = now.with_reading(height="404 mm", tolerance="2 mm")
+    setup = make_setup().with_reading(height="404 mm", tolerance="2 mm")
+    assert text not in [f.text for f in bw.reindex(setup, wanted=wanted, present=read).findings]
+
+
 def test_a_tooth_is_removed_and_its_blank_goes_on_the_key() -> None:
     plan = one_cut(bw.reindex(make_setup(), wanted=LOWER))
     (work,) = [w for w in plan.ends if w.action is EndAction.REMOVE_TOOTH]

@@ -206,6 +206,13 @@ def test_text_that_is_not_toml_is_shown_with_its_line(
     assert error.remedy.startswith("correct this line: ")
 
 
+@pytest.mark.parametrize("line", ["title = “Low on the left”", "title = ‘Low’", "title = «Low»"])
+def test_quotation_marks_of_a_word_processor_are_named(tmp_path: Path, line: str) -> None:
+    error = refusal(written(tmp_path, f"{line}\n"))
+
+    assert (error.code, error.remedy) == ("F103", 'write straight quotation marks, "')
+
+
 def test_a_file_is_called_by_its_path_if_nothing_else_is_given(tmp_path: Path) -> None:
     with pytest.raises(bw.FileError) as caught:
         read_toml(tmp_path / "none.toml")

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from barwright.analysis.assembly.unloading import Unloading, unloading
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.changes import without_blank
+from barwright.analysis.rates.ride_height import on_a_stop, rest_angle
 from barwright.errors import BarwrightError
 from barwright.parts.setup import Setup
 
-__all__ = ["impossible", "unloading_now"]
+__all__ = ["impossible", "on_its_stop", "unloading_now"]
 
 
 def unloading_now(now: Corner) -> Unloading | None:
@@ -38,6 +41,33 @@ def unloading_now(now: Corner) -> Unloading | None:
     except BarwrightError as error:
         raise error.within(key="present") from None
     return unloading(now, spring)
+
+
+def on_its_stop(now: Corner) -> Iterator[Finding]:
+    """Report teeth with which a corner would not stand on its spring, if nobody measured it.
+
+    Parameters
+    ----------
+    now : Corner
+        The corner as it is said to be now.
+
+    Yields
+    ------
+    Finding
+    """
+    setup, spring = now.setup, now.torsional_rates
+    if spring is None or setup.readings or not (setup.arm_tooth or setup.anchor_tooth):
+        return
+    angle = rest_angle(now, spring, now.free_angle)
+    why = [found.text for found in on_a_stop(now, angle)]
+    if angle < now.free_angle and not now.anchorage.holds_both_ways:
+        why = ["the bar carries nothing"]
+    for text in why:
+        yield Finding(
+            topic=Topic.PRESENT,
+            text=f"with the teeth stated as present {text}: check the teeth on both keys, or "
+            "measure the height ([measured])",
+        )
 
 
 def impossible(present: Setup) -> Finding:

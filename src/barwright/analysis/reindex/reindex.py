@@ -31,7 +31,7 @@ from barwright.analysis.reindex.known_clockings import clockings_as_known
 from barwright.analysis.reindex.plan import Plan
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.preference import ThreadLeft
-from barwright.analysis.reindex.present_bar import impossible, unloading_now
+from barwright.analysis.reindex.present_bar import impossible, on_its_stop, unloading_now
 from barwright.analysis.reindex.reading_check import (
     disagreement,
     doubt_of,
@@ -271,7 +271,7 @@ class CornerTask:
         checks = (odd_readings, unstated_place, unstated_error, off_its_figures)
         # A load that is not what it says is the likeliest cause of all else.
         findings = (
-            *missing.each([partial(unusual_load, self.corner)]),
+            *missing.each([partial(unusual_load, self.corner), partial(on_its_stop, self.now)]),
             *answer.findings,
             *missing.each(partial(check, self.corner) for check in checks),
             *(one for one in answer.fit.open_findings if one not in answer.findings),

@@ -188,6 +188,17 @@ def _decoded(data: bytes, name: str) -> str:
         ) from None
 
 
+# Quotation marks that a word processor writes for straight ones.
+_TYPOGRAPHIC = frozenset("“”„‟‘’«»")
+
+
+def _remedy(line: str, found: str) -> str:
+    """Say how a line is corrected, by what the parser found there."""
+    if _TYPOGRAPHIC & set(line) and not {'"', "'"} & set(line):
+        return 'write straight quotation marks, "'
+    return f"correct this line: {found}"
+
+
 def _not_toml(error: tomllib.TOMLDecodeError, text: str, name: str) -> FileError:
     found = _POSITION.search(str(error))
     lines = text.split("\n")
@@ -196,7 +207,7 @@ def _not_toml(error: tomllib.TOMLDecodeError, text: str, name: str) -> FileError
         "F103",
         value=lines[line - 1].strip(),
         expected="TOML",
-        remedy=f"correct this line: {_POSITION.sub('', str(error)).removesuffix(' (at )')}",
+        remedy=_remedy(lines[line - 1], _POSITION.sub("", str(error)).removesuffix(" (at )")),
         file=name,
         line=line,
     )
