@@ -119,3 +119,13 @@ def test_texts_of_packs_are_shown_and_never_obeyed(text: str) -> None:
 def test_no_answer_is_refused() -> None:
     with pytest.raises(bw.SchemaError, match="S207"):
         bw.working_html([])
+
+
+def test_a_reason_that_the_headline_gives_is_not_given_again() -> None:
+    corner = bw.load_job(ROOT / "docs" / "examples" / "shorter-dampers.toml", discovered_once())
+    setup = corner.corners[0].setup
+    answer = bw.working(setup, wanted=bw.Wanted(height="600 mm"))
+
+    assert "is outside the travel" in answer.headline
+    assert " ".join(bw.text(answer).split()).count("is outside the travel") == 1
+    assert "<li>the wanted height" not in working_html([answer])

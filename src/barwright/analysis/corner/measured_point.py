@@ -127,7 +127,7 @@ def out_of_travel(corner: CornerGeometry, reading: Reading) -> QuantityError:
         return QuantityError(
             "Q302",
             value=_shown(reading.arm_angle),
-            expected=f"an arm angle within the travel: {low} to {high}",
+            expected=f"an arm angle within the travel, {corner.setup.corner}: {low} to {high}",
             remedy="measure the arm's centreline against the horizontal, the wheel on the "
             "ground, and name the parts that are on the vehicle",
             key="reading.arm_angle",
@@ -138,7 +138,7 @@ def out_of_travel(corner: CornerGeometry, reading: Reading) -> QuantityError:
     return QuantityError(
         "Q302",
         value=_shown(reading.height),
-        expected=f"a height within the travel: {low} to {high}",
+        expected=f"a height within the travel, {corner.setup.corner}: {low} to {high}",
         remedy="measure from the hub centre to the edge of the arch, the wheel on the "
         "ground, and name the parts that are on the vehicle",
         key="reading.height",

@@ -193,7 +193,7 @@ def _corner(page: WorkingPage) -> PaperCorner:
     return PaperCorner(
         title=page.title,
         headline=page.answer.headline,
-        findings=tuple(finding.line for finding in page.answer.findings),
+        findings=tuple(finding.line for finding in page.answer.further_findings),
         sections=tuple(map(_section, page.sections)),
         sources=page.sources,
     )

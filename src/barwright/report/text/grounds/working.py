@@ -48,7 +48,7 @@ def _page(page: WorkingPage) -> Page:
             "Where the equations come from",
             tuple(marked(f"{number}", text) for number, text in enumerate(page.sources, start=1)),
         ),
-        findings=finding_lines("note", answer.findings),
+        findings=finding_lines("note", answer.further_findings),
     )
     return shown.of(page.title, rests_on_text(answer.rests_on))
 
