@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import collections
 import enum
 import functools
 import inspect
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import attrs
@@ -72,11 +73,21 @@ def change(patch: pytest.MonkeyPatch, owner: Any, name: str, changed: Callable[[
 
     found = getattr(owner, name)
     new = _after(found, changed)
-    for place, module in list(sys.modules.items()):
-        if place.partition(".")[0] in _OURS:
-            for own, value in list(vars(module).items()):
-                if value is found:
-                    patch.setattr(module, own, new)
+    places = [at for at in _places(len(sys.modules))[id(found)] if getattr(*at) is found]
+    assert (owner, name) in places
+    for module, own in places:
+        patch.setattr(module, own, new)
+
+
+@functools.cache
+def _places(_: int) -> Mapping[int, list[tuple[Any, str]]]:
+    """Modules and names, by the id of what they name, while so many modules are loaded."""
+    places = collections.defaultdict(list)
+    for path, module in sys.modules.items():
+        if path.partition(".")[0] in _OURS:
+            for name, value in vars(module).items():
+                places[id(value)].append((module, name))
+    return places
 
 
 def _changed_member(found: Any, changed: Callable[[Any], Any]) -> Any:

@@ -31,10 +31,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     items.sort(key=lambda item: item.path not in long)
 
 
-@pytest.fixture(autouse=True)
-def _nothing_opened_before(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Give no test the registry of another one."""
-    monkeypatch.setattr(unchanged, "_latest", None)
+@pytest.fixture(scope="module", autouse=True)
+def _nothing_opened_before() -> None:
+    """Give the tests of a file no registry that those of another one opened."""
+    unchanged._latest = None  # noqa: SLF001
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -89,8 +89,15 @@ only the table and the map that one of them reads."""
 
 # Questions that take long, put once for all widths, by the module that asks.
 _LONG = {
+    "cli.asking.choose": "choose",
+    "cli.asking.grounds.tolerance": "tolerance",
+    "cli.asking.grounds.trail": "trail",
+    "cli.asking.grounds.working": "working",
+    "cli.asking.measurements.balance": "balance",
     "cli.asking.measurements.calibrate": "calibrate",
+    "cli.asking.measurements.diagnose": "diagnose",
     "cli.asking.measurements.needs": "needs",
+    "cli.asking.nut": "nut_table",
     "cli.checking.lint": "lint_pack",
 }
 

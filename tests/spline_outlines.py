@@ -99,7 +99,8 @@ def cut_spline(
     spaces = [turned(space, (number + 0.5) * pitch) for number in range(teeth)]
     root = disc(module * (teeth - 2.0 * (rack.reach - rack.shift)))
     gone = [turned(_wedge(blank, pitch), number * pitch).difference(root) for number in blanks]
-    outline = blank.difference(shapely.union_all([*spaces, *gone]))
+    cut = blank.difference(shapely.union_all([*spaces, *gone]))
+    outline = shapely.simplify(cut, smooth * module)
     assert isinstance(outline, Polygon)
     return outline
 

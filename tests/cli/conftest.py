@@ -9,6 +9,7 @@ import pytest
 from asked_once import asked_once
 
 QUESTIONS = {
+    "measurements.balance": ("balance",),
     "measurements.calibrate": ("calibrate",),
     "choose": ("choose",),
     "measurements.diagnose": ("diagnose",),
@@ -21,6 +22,7 @@ QUESTIONS = {
     "strength": ("strength",),
     "grounds.tolerance": ("tolerance",),
     "grounds.trail": ("trail",),
+    "grounds.working": ("working",),
 }
 
 

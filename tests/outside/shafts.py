@@ -29,7 +29,7 @@ class Piece:
     bore: float = 0.0
 
 
-def chain_rate(pieces: Sequence[Piece], *, shear_modulus: float, slices: int = 150) -> float:
+def chain_rate(pieces: Sequence[Piece], *, shear_modulus: float, slices: int = 60) -> float:
     """Rate of pieces end to end, by opentorsion [N·m/rad]."""
     coarse, fine = (
         _flexibility(pieces, shear_modulus=shear_modulus, slices=count)

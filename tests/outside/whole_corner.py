@@ -56,7 +56,7 @@ class Corner:
     turns: float = 0.0
     anchor_key: float = -181.0
 
-    @property
+    @functools.cached_property
     def free(self) -> float:
         """Arm angle without torque [rad]."""
         return built_free_angle(
@@ -70,7 +70,7 @@ class Corner:
             anchor_turn=math.tau * self.anchor_tooth / 42.0,
         )
 
-    @property
+    @functools.cached_property
     def lever(self) -> float:
         """Angle of the lever [rad], of which a tendon ties the pin to the pivot."""
         return lever_of(self.turns)

@@ -9,9 +9,9 @@ import pytest
 from asked_once import asked_once
 
 QUESTIONS = (
-    *("bench_sheet", "calibrate", "choose", "compare", "diagnose", "donors", "family_matrix"),
-    *("identify", "needs", "nut_table", "rates", "reindex", "reindex_job", "strength"),
-    *("tolerance", "trail"),
+    *("balance", "bench_sheet", "calibrate", "choose", "compare", "diagnose", "donors"),
+    *("family_chart", "family_matrix", "identify", "needs", "nut_table", "rates", "reindex"),
+    *("reindex_job", "strength", "tolerance", "trail", "working"),
 )
 
 

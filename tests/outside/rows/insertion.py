@@ -16,7 +16,7 @@ from validation import Kind, Row
 BAR = Rack(pressure_angle=30.0, reach=0.9, addendum=0.5)
 SOCKET = Rack(pressure_angle=30.0, reach=0.5, addendum=0.9)
 TEETH = 24
-SMOOTH = 1e-4  # modules
+SMOOTH = 1e-3  # modules
 BLANKS = (0, 3, 10)
 
 # Turns by half teeth, once round to where they began, so that one more passes than is stopped.

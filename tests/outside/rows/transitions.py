@@ -11,7 +11,7 @@ from outside.shafts import Piece, chain_rate, revolved
 from validation import Kind, Row
 
 _CHAIN = "opentorsion: chain of shafts, compared with a metre of body"
-_STEPS = "opentorsion: cones as chains of 150 and 300 shafts, extrapolated to endlessly many"
+_STEPS = "opentorsion: cones as chains of 60 and 120 shafts, extrapolated to endlessly many"
 _PAPPUS = "shapely: centroid and area of the half section, by Pappus's theorem"
 
 
