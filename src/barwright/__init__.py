@@ -39,8 +39,8 @@ if TYPE_CHECKING:
     from barwright.analysis.rates.rates import rates as rates
     from barwright.analysis.rates.ride import ride as ride
     from barwright.analysis.reindex.axle import reindex_job as reindex_job
+    from barwright.analysis.reindex.plan.setup_after import carry_out as carry_out
     from barwright.analysis.reindex.reindex import reindex as reindex
-    from barwright.analysis.reindex.setup_after import carry_out as carry_out
     from barwright.analysis.selection.choose import choose as choose
     from barwright.analysis.strength.life_lines import BarSurface as BarSurface
     from barwright.analysis.strength.life_lines import WoehlerBand as WoehlerBand
@@ -145,7 +145,7 @@ _HOMES = {
     "analysis.rates.ride": ("ride",),
     "analysis.reindex.axle": ("reindex_job",),
     "analysis.reindex.reindex": ("reindex",),
-    "analysis.reindex.setup_after": ("carry_out",),
+    "analysis.reindex.plan.setup_after": ("carry_out",),
     "analysis.selection.choose": ("choose",),
     "analysis.strength.life_lines": ("BarSurface", "WoehlerBand", "WoehlerLine"),
     "analysis.strength.overstress": ("overstress",),

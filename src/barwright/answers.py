@@ -82,15 +82,15 @@ if TYPE_CHECKING:
     from barwright.analysis.rates.ride import Ride as Ride
     from barwright.analysis.reindex.clocking import Clocking as Clocking
     from barwright.analysis.reindex.clocking import EndClocking as EndClocking
-    from barwright.analysis.reindex.plan import BlankTooth as BlankTooth
-    from barwright.analysis.reindex.plan import EndAction as EndAction
-    from barwright.analysis.reindex.plan import EndWork as EndWork
-    from barwright.analysis.reindex.plan import Plan as Plan
-    from barwright.analysis.reindex.plan import PlanCost as PlanCost
-    from barwright.analysis.reindex.plan import PlannedCorner as PlannedCorner
-    from barwright.analysis.reindex.plan import ToothDatum as ToothDatum
+    from barwright.analysis.reindex.plan.plan import BlankTooth as BlankTooth
+    from barwright.analysis.reindex.plan.plan import EndAction as EndAction
+    from barwright.analysis.reindex.plan.plan import EndWork as EndWork
+    from barwright.analysis.reindex.plan.plan import Plan as Plan
+    from barwright.analysis.reindex.plan.plan import PlanCost as PlanCost
+    from barwright.analysis.reindex.plan.plan import PlannedCorner as PlannedCorner
+    from barwright.analysis.reindex.plan.plan import ToothDatum as ToothDatum
+    from barwright.analysis.reindex.plan.uncut_trial import UncutTrial as UncutTrial
     from barwright.analysis.reindex.reindex import Reindex as Reindex
-    from barwright.analysis.reindex.uncut_trial import UncutTrial as UncutTrial
     from barwright.analysis.selection.selection import BarOption as BarOption
     from barwright.analysis.selection.selection import Selection as Selection
     from barwright.analysis.selection.selection import Sieve as Sieve
@@ -187,7 +187,7 @@ _HOMES = {
     "analysis.rates.ride": ("Ride",),
     "analysis.assembly.assembly": ("Assembly",),
     "analysis.reindex.clocking": ("Clocking", "EndClocking"),
-    "analysis.reindex.plan": (
+    "analysis.reindex.plan.plan": (
         "BlankTooth",
         "EndAction",
         "EndWork",
@@ -197,7 +197,7 @@ _HOMES = {
         "ToothDatum",
     ),
     "analysis.reindex.reindex": ("Reindex",),
-    "analysis.reindex.uncut_trial": ("UncutTrial",),
+    "analysis.reindex.plan.uncut_trial": ("UncutTrial",),
     "analysis.assembly.unloading": ("JointParting", "Unloading", "UnloadingMethod"),
     "analysis.strength.fillet_stress": ("FilletStress",),
     "analysis.strength.life": ("FatigueLife", "LifeBand", "LifeBasis"),

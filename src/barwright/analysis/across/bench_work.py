@@ -12,10 +12,10 @@ from barwright.analysis.assembly.unloading import Unloading, swapped
 from barwright.analysis.finding import Topic
 from barwright.analysis.rates.rates import Rates, rated_corner
 from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, plans_together
-from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan.plan import Plan
+from barwright.analysis.reindex.plan.setup_after import carried_out
 from barwright.analysis.reindex.present_bar import unloading_now
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
-from barwright.analysis.reindex.setup_after import carried_out
 from barwright.analysis.reindex.work_rests_on import task_rests_on
 from barwright.analysis.strength.strength import Strength, strength_as_rated
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource

@@ -12,7 +12,7 @@ from barwright.analysis.across.house_rules import HouseRules
 from barwright.analysis.across.job_files import jobs_in
 from barwright.analysis.answer import Answer, Outcome, Verdict
 from barwright.analysis.reindex.axle import plans_together
-from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan.plan import Plan
 from barwright.analysis.reindex.reindex import CornerTask
 from barwright.analysis.reindex.work_rests_on import task_rests_on
 from barwright.analysis.tolerance.unmeasured import UnmeasuredSource

@@ -11,8 +11,8 @@ from barwright.analysis.adjusting.nut_table import NutTable, nut_table_of
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Finding, Limit, Topic
 from barwright.analysis.reindex.axle import PlanNumbers, plans_chosen, plans_together
+from barwright.analysis.reindex.plan.setup_after import carried_out
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
-from barwright.analysis.reindex.setup_after import carried_out
 from barwright.errors import BarwrightError
 from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.job import Job

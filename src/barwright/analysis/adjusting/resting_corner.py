@@ -13,7 +13,7 @@ from barwright.analysis.finding import Finding
 from barwright.analysis.rates.bolt_load import bolt_findings, bolt_load
 from barwright.analysis.rates.corner_state import solved_states
 from barwright.analysis.rates.ride_height import on_a_stop, rest_angle, slackness
-from barwright.analysis.reindex.feasibility import beyond_limits
+from barwright.analysis.reindex.plan.feasibility import beyond_limits
 from barwright.analysis.strength.overstress import overstress_at
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 

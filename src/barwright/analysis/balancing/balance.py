@@ -27,7 +27,7 @@ from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.ride_height import wanted_height
-from barwright.analysis.reindex.uncut_trial import CLOSE_ENOUGH
+from barwright.analysis.reindex.plan.uncut_trial import CLOSE_ENOUGH
 from barwright.errors import JobError
 from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.balance import cross_weight, front_share, left_share

@@ -10,8 +10,8 @@ import numpy as np
 
 from barwright.analysis.balancing.balance_answer import BalanceAim
 from barwright.analysis.balancing.standing import Resting, StandingVehicle
+from barwright.analysis.reindex.plan.uncut_trial import CLOSE_ENOUGH
 from barwright.analysis.reindex.preference import FLATS
-from barwright.analysis.reindex.uncut_trial import CLOSE_ENOUGH
 from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.balance import (
     cross_weight,

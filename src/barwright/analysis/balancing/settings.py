@@ -19,8 +19,8 @@ from barwright.analysis.corner.anchorage import TurnedPart, bolt_datum, turned
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.raising import raising_sense
 from barwright.analysis.finding import Finding, Topic
+from barwright.analysis.reindex.plan.uncut_trial import CLOSE_ENOUGH
 from barwright.analysis.reindex.preference import FLATS
-from barwright.analysis.reindex.uncut_trial import CLOSE_ENOUGH
 from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.spline.clocking import TurningSense

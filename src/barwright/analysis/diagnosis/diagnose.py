@@ -15,7 +15,7 @@ from barwright.analysis.answer import Verdict
 from barwright.analysis.diagnosis.diagnosis import Cause, CauseKind, CornerDeviation, Diagnosis
 from barwright.analysis.diagnosis.hypotheses import Hypothesis, hypotheses
 from barwright.analysis.rates.ride import ride
-from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan.plan import Plan
 from barwright.analysis.reindex.reindex import reindex
 from barwright.analysis.tolerance.tolerance import tolerance
 from barwright.errors import JobError

@@ -8,7 +8,7 @@ import attrs
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.identification.identification import percent
-from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan.plan import Plan
 from barwright.parts.common.in_short import Summarised
 from barwright.units import Quantity, shown
 

@@ -9,8 +9,8 @@ from typing import TypeAlias, TypeVar
 import attrs
 
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.reindex.plan import EndAction, Plan
-from barwright.analysis.reindex.plan_costs import with_costs
+from barwright.analysis.reindex.plan.plan import EndAction, Plan
+from barwright.analysis.reindex.plan.plan_costs import with_costs
 from barwright.analysis.reindex.preference import ThreadLeft
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.errors import SchemaError

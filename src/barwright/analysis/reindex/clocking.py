@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart
-from barwright.analysis.reindex.plan import EndAction, ToothDatum, TurningSense, work_in_short
+from barwright.analysis.reindex.plan.plan import EndAction, ToothDatum, TurningSense, work_in_short
 from barwright.parts.chassis import BarEndName
 from barwright.parts.common.in_short import Summarised
 from barwright.units import LENGTH, Quantity, shown, si

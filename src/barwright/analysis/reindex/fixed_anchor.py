@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 
 from barwright.analysis.assembly.assembly import both_ways
 from barwright.analysis.finding import Finding, Topic
-from barwright.analysis.reindex.plan import Plan
-from barwright.analysis.reindex.plan_figures import Adjustment
+from barwright.analysis.reindex.plan.plan import Plan
+from barwright.analysis.reindex.plan.plan_figures import Adjustment
+from barwright.analysis.reindex.plan.uncut_trial import UncutTrial
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.preference import Candidate, SufficientThread
-from barwright.analysis.reindex.uncut_trial import UncutTrial
 from barwright.mechanics.spline.clocking_search import Choice
 from barwright.units import ANGLE, LENGTH, quantity
 

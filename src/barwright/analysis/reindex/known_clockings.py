@@ -17,7 +17,9 @@ from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.ride_height import wanted_angle, with_height
 from barwright.analysis.reindex.clocking import Clocking, EndClocking
 from barwright.analysis.reindex.clockings import Clockings
-from barwright.analysis.reindex.end_work import (
+from barwright.analysis.reindex.lever_now import LeverNow
+from barwright.analysis.reindex.lever_tolerance import LeverTolerance
+from barwright.analysis.reindex.plan.end_work import (
     clocked_ends,
     disturbed_ends,
     end_action,
@@ -25,10 +27,8 @@ from barwright.analysis.reindex.end_work import (
     seen,
     tooth_datum,
 )
-from barwright.analysis.reindex.lever_now import LeverNow
-from barwright.analysis.reindex.lever_tolerance import LeverTolerance
-from barwright.analysis.reindex.plan import EndAction, ToothDatum
-from barwright.analysis.reindex.plan_figures import height_per_angle
+from barwright.analysis.reindex.plan.plan import EndAction, ToothDatum
+from barwright.analysis.reindex.plan.plan_figures import height_per_angle
 from barwright.analysis.reindex.preference import (
     FLATS,
     Candidate,

@@ -15,12 +15,13 @@ from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import free_angle_for
 from barwright.analysis.reindex.clockings import Clockings
-from barwright.analysis.reindex.end_work import clocked_ends, disturbed_ends
-from barwright.analysis.reindex.feasibility import Work
 from barwright.analysis.reindex.lever_tolerance import LeverTolerance
-from barwright.analysis.reindex.plan import Plan
-from barwright.analysis.reindex.plan_costs import with_costs
-from barwright.analysis.reindex.plan_figures import Adjustment, MadePlan, PlanFigures
+from barwright.analysis.reindex.plan.end_work import clocked_ends, disturbed_ends
+from barwright.analysis.reindex.plan.feasibility import Work
+from barwright.analysis.reindex.plan.plan import Plan
+from barwright.analysis.reindex.plan.plan_costs import with_costs
+from barwright.analysis.reindex.plan.plan_figures import Adjustment, MadePlan, PlanFigures
+from barwright.analysis.reindex.plan.uncut_trial import UncutTrial, worth_a_trial
 from barwright.analysis.reindex.preference import (
     FLATS,
     Candidate,
@@ -30,7 +31,6 @@ from barwright.analysis.reindex.preference import (
     rank,
     unbeaten,
 )
-from barwright.analysis.reindex.uncut_trial import UncutTrial, worth_a_trial
 from barwright.analysis.tolerance.plan_tolerance import plan_uncertainty
 from barwright.computed_once import cached_property
 from barwright.mechanics.spline.clocking_search import Choice

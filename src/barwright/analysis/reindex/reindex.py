@@ -28,7 +28,8 @@ from barwright.analysis.rates.ride_height import (
 from barwright.analysis.reindex.clocking import Clocking
 from barwright.analysis.reindex.fixed_anchor import FixedPlanner
 from barwright.analysis.reindex.known_clockings import clockings_as_known
-from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan.plan import Plan
+from barwright.analysis.reindex.plan.uncut_trial import UncutTrial
 from barwright.analysis.reindex.planner import Planner
 from barwright.analysis.reindex.preference import ThreadLeft
 from barwright.analysis.reindex.present_bar import impossible, on_its_stop, unloading_now
@@ -40,7 +41,6 @@ from barwright.analysis.reindex.reading_check import (
     unstated_error,
     unstated_place,
 )
-from barwright.analysis.reindex.uncut_trial import UncutTrial
 from barwright.computed_once import cached_property
 from barwright.errors import SchemaError
 from barwright.parts.common.arguments import checks_arguments

@@ -12,7 +12,7 @@ from barwright.analysis.rates.ride_height import (
     wanted_angle,
     wanted_height,
 )
-from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan.plan import Plan
 from barwright.analysis.reindex.reindex import CornerTask, Reindex
 from barwright.analysis.strength.overstress import checked_at_yield, checked_permissible
 from barwright.analysis.strength.strength_limits import StrengthLimits

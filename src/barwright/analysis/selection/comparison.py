@@ -9,7 +9,7 @@ from typing import TypeAlias
 import attrs
 
 from barwright.analysis.finding import Topic
-from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.selection.against import decisive_stress
 from barwright.analysis.selection.search import Candidate, Search

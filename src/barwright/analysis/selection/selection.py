@@ -6,7 +6,7 @@ import attrs
 
 from barwright.analysis.answer import Answer
 from barwright.analysis.finding import Finding
-from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan.plan import Plan
 from barwright.analysis.strength.strength_limits import StressLimit
 from barwright.parts.common.in_short import Summarised
 from barwright.parts.wanted import Goal

@@ -16,8 +16,8 @@ from barwright.analysis.rates.corner_state import solved_state
 from barwright.analysis.rates.rates import RatedCorner, rated_corner
 from barwright.analysis.rates.ride import ride_of
 from barwright.analysis.rates.ride_height import rest_angle, with_height
+from barwright.analysis.reindex.plan.setup_after import carried_out
 from barwright.analysis.reindex.reindex import Reindex, reindex
-from barwright.analysis.reindex.setup_after import carried_out
 from barwright.analysis.strength.strength import strength_as_rated
 from barwright.analysis.working.expression import Symbol
 from barwright.analysis.working.steps.bar_steps import fit_steps, rate_steps

@@ -11,9 +11,9 @@ from barwright.analysis.answer import Verdict
 from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.fit.changes import without_blank
-from barwright.analysis.reindex.end_work import clocked_ends
-from barwright.analysis.reindex.plan import EndAction, Plan
-from barwright.analysis.reindex.plan_figures import height_per_angle
+from barwright.analysis.reindex.plan.end_work import clocked_ends
+from barwright.analysis.reindex.plan.plan import EndAction, Plan
+from barwright.analysis.reindex.plan.plan_figures import height_per_angle
 from barwright.analysis.reindex.preference import FLATS
 from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.columns.asked.question import Figures, Found, Question

@@ -12,7 +12,7 @@ from barwright.analysis.corner.anchorage import (
     setting_span,
     turned,
 )
-from barwright.analysis.reindex.plan import Plan, TurningSense
+from barwright.analysis.reindex.plan.plan import Plan, TurningSense
 from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
 from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup

@@ -9,8 +9,8 @@ from typing import TypeAlias
 
 import attrs
 
-from barwright.analysis.reindex.plan import EndAction, ToothDatum
-from barwright.analysis.reindex.tooth_places import place_on_key
+from barwright.analysis.reindex.plan.plan import EndAction, ToothDatum
+from barwright.analysis.reindex.plan.tooth_places import place_on_key
 from barwright.report.drawing.bar_end_view import (
     BarEndView,
     datum_of,

@@ -5,8 +5,8 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.reindex.clocking import EndClocking
-from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork, Plan, ToothDatum
-from barwright.analysis.reindex.tooth_places import tooth_places
+from barwright.analysis.reindex.plan.plan import BlankTooth, EndAction, EndWork, Plan, ToothDatum
+from barwright.analysis.reindex.plan.tooth_places import tooth_places
 from barwright.parts.chassis import BarEndName
 from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup

@@ -9,8 +9,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import attrs
 
-from barwright.analysis.reindex.plan import EndAction, ToothDatum
-from barwright.analysis.reindex.tooth_places import place_on_key
+from barwright.analysis.reindex.plan.plan import EndAction, ToothDatum
+from barwright.analysis.reindex.plan.tooth_places import place_on_key
 from barwright.parts.common.in_short import Summarised
 from barwright.report.drawing.bar_end_view import (
     BarEndView,

@@ -160,14 +160,14 @@ _HOMES: Mapping[str, tuple[str, ...]] = {
         "Clocking",
         "EndClocking",
     ),
-    "analysis.reindex.plan": (
+    "analysis.reindex.plan.plan": (
         "EndWork",
         "Plan",
         "PlanCost",
         "PlannedCorner",
     ),
     "analysis.reindex.reindex": ("Reindex",),
-    "analysis.reindex.uncut_trial": ("UncutTrial",),
+    "analysis.reindex.plan.uncut_trial": ("UncutTrial",),
     "analysis.selection.selection": (
         "BarOption",
         "Selection",

@@ -15,9 +15,9 @@ from barwright.analysis.assembly.unloading import (
     swapped,
 )
 from barwright.analysis.rates.rates import Rates
-from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan.plan import Plan
+from barwright.analysis.reindex.plan.uncut_trial import UncutTrial
 from barwright.analysis.reindex.reindex import Reindex
-from barwright.analysis.reindex.uncut_trial import UncutTrial
 from barwright.analysis.strength.strength import Strength
 from barwright.computed_once import cached_property
 from barwright.parts.setup import Setup

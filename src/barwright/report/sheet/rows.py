@@ -10,7 +10,7 @@ import attrs
 from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.answer import Verdict
 from barwright.analysis.rates.rates import Rates
-from barwright.analysis.reindex.plan import EndAction, EndWork, Plan
+from barwright.analysis.reindex.plan.plan import EndAction, EndWork, Plan
 from barwright.analysis.strength.strength import Strength
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT
 from barwright.parts.common.in_short import Summarised

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from barwright.analysis.across.bench_work import BenchWork
 from barwright.analysis.finding import Caution
-from barwright.analysis.reindex.cautions import job_cautions
+from barwright.analysis.reindex.plan.cautions import job_cautions
 from barwright.analysis.tolerance.unmeasured import INVENTED
 from barwright.report.sheet.corner_work import CornerWork
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.fit.length_fit import LengthFit
-from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan.plan import Plan
 from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.report.drawing.adjuster import AdjusterView, adjuster_view

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.assembly.assembly import Assembly
-from barwright.analysis.reindex.plan import EndWork, Plan
+from barwright.analysis.reindex.plan.plan import EndWork, Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_TEXT
 from barwright.report.drawing.bar_end_view import datum_of, viewer

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.analysis.answer import Verdict
-from barwright.analysis.reindex.plan import work_in_short
+from barwright.analysis.reindex.plan.plan import work_in_short
 from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.errors import BarwrightError
 from barwright.lint.corners.claimed import ClaimedCorner, claimed_corners, told_once

@@ -12,8 +12,8 @@ from barwright.analysis.assembly.unloading import can_be_put_in
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride import ride
-from barwright.analysis.reindex.feasibility import wound_up
-from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan.feasibility import wound_up
+from barwright.analysis.reindex.plan.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.errors import BarwrightError
 from barwright.lint.corners.compared import compared

@@ -9,7 +9,7 @@ import attrs
 from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.assembly.loose_bar import LooseBar
 from barwright.analysis.corner.anchorage import TurnedPart, bolt_datum, turned
-from barwright.analysis.reindex.plan import Plan, TurningSense
+from barwright.analysis.reindex.plan.plan import Plan, TurningSense
 from barwright.parts.setup import Setup
 from barwright.report.sheet.steps.step import CornerStep
 from barwright.units import Quantity, shown

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork, ToothDatum
+from barwright.analysis.reindex.plan.plan import BlankTooth, EndAction, EndWork, ToothDatum
 from barwright.parts.chassis import BarEndName
 from barwright.report.drawing.bar_end_view import datum_of, viewer
 from barwright.report.sheet.steps.step import CornerStep, only_if

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from barwright.analysis.finding import Caution
-from barwright.analysis.reindex.uncut_trial import CLOSE_ENOUGH
+from barwright.analysis.reindex.plan.uncut_trial import CLOSE_ENOUGH
 from barwright.report.sheet.corner_work import CornerWork
 from barwright.report.sheet.steps.adjustment import adjusted, words_for
 from barwright.report.sheet.steps.step import CornerStep, only_if, side_by_side

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from barwright.analysis.assembly.unloading import UnloadingMethod, choose_fitting
 from barwright.analysis.finding import Topic
-from barwright.analysis.reindex.plan import EndAction, EndWork, ToothDatum
+from barwright.analysis.reindex.plan.plan import EndAction, EndWork, ToothDatum
 from barwright.analysis.reindex.reading_check import unexplained
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm

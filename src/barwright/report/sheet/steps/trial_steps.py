@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import cast
 
-from barwright.analysis.reindex.plan import Plan
-from barwright.analysis.reindex.uncut_trial import UncutTrial
+from barwright.analysis.reindex.plan.plan import Plan
+from barwright.analysis.reindex.plan.uncut_trial import UncutTrial
 from barwright.parts.setup import Setup
 from barwright.report.sheet.steps.adjustment import PlannedAdjustment, adjusted, datum
 from barwright.report.sheet.steps.step import CornerStep, only_if

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import attrs
 
-from barwright.analysis.reindex.plan import Plan, PlanCost
+from barwright.analysis.reindex.plan.plan import Plan, PlanCost
 from barwright.units import quantity_of_unit, unit_spelling
 
 __all__ = ["with_costs"]

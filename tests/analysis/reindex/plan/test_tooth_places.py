@@ -1,4 +1,4 @@
-"""Tests of `barwright.analysis.reindex.tooth_places`."""
+"""Tests of `barwright.analysis.reindex.plan.tooth_places`."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.analysis.reindex.tooth_places import place_on_key, tooth_places
+from barwright.analysis.reindex.plan.tooth_places import place_on_key, tooth_places
 from barwright.answers import TurningSense
 from barwright.parts import BarEndName, Side
 from sample_records import make_bar, make_end, make_setup

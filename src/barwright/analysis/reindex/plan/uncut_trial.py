@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import attrs
 
-from barwright.analysis.reindex.plan import Plan
+from barwright.analysis.reindex.plan.plan import Plan
 from barwright.parts.common.in_short import Summarised
 from barwright.units import LENGTH, Quantity, quantity, shown, si
 

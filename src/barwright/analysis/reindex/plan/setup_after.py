@@ -8,7 +8,7 @@ import attrs
 
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.corner_of import corner_of
-from barwright.analysis.reindex.plan import EndAction, Plan, PlannedCorner
+from barwright.analysis.reindex.plan.plan import EndAction, Plan, PlannedCorner
 from barwright.errors import SchemaError
 from barwright.mechanics.spline import clocking
 from barwright.parts.anchor import Anchor

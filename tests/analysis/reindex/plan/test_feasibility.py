@@ -11,7 +11,7 @@ import barwright as bw
 from barwright.parts import PropertyClass
 from sample_packs import discovered_once
 
-EXAMPLES = Path(__file__).parents[3] / "docs" / "examples"
+EXAMPLES = Path(__file__).parents[4] / "docs" / "examples"
 TEXT = "full bump stretches the bolt permanently, beyond the proof load of class 8.8"
 
 

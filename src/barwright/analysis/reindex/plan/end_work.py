@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from barwright.analysis.corner.corner import Corner, radians
-from barwright.analysis.reindex.plan import BlankTooth, EndAction, EndWork, ToothDatum
+from barwright.analysis.reindex.plan.plan import BlankTooth, EndAction, EndWork, ToothDatum
 from barwright.mechanics.spline import clocking
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.mechanics.spline.clocking_search import Choice, ClockedEnd

@@ -29,10 +29,10 @@ from barwright.analysis.rates.ride_height import (
     slackness,
     wound_bushings,
 )
-from barwright.analysis.reindex.cautions import cautions_for
-from barwright.analysis.reindex.end_work import disturbed_ends, end_work
-from barwright.analysis.reindex.feasibility import Work
-from barwright.analysis.reindex.plan import Plan, PlannedCorner
+from barwright.analysis.reindex.plan.cautions import cautions_for
+from barwright.analysis.reindex.plan.end_work import disturbed_ends, end_work
+from barwright.analysis.reindex.plan.feasibility import Work
+from barwright.analysis.reindex.plan.plan import Plan, PlannedCorner
 from barwright.analysis.reindex.preference import Candidate
 from barwright.analysis.strength.overstress import Overstress, overstress_at
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty

@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.corner.suspension import bump_sense_of
-from barwright.analysis.reindex.plan import EndWork, ToothDatum, TurningSense
+from barwright.analysis.reindex.plan.plan import EndWork, ToothDatum, TurningSense
 from barwright.mechanics.spline import clocking
 from barwright.parts.chassis import BarEndName
 from barwright.parts.common.arguments import checks_arguments

@@ -1,4 +1,4 @@
-"""Tests of `barwright.analysis.reindex.cautions`: what concerns the work, and nothing else."""
+"""Tests of `barwright.analysis.reindex.plan.cautions`: what concerns the work, and nothing else."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import pytest
 
 import barwright as bw
 from anchored_corners import on_fixed, on_key_lever
-from barwright.analysis.reindex.cautions import cautions_for, job_cautions
+from barwright.analysis.reindex.plan.cautions import cautions_for, job_cautions
 from sample_records import make_setup, swing_arm_mounting
 
 Caution = bw.answers.Caution

@@ -1,4 +1,4 @@
-"""Tests of `barwright.analysis.reindex.uncut_trial`: no tooth goes that a turn could spare."""
+"""Tests of `barwright.analysis.reindex.plan.uncut_trial`: no tooth goes that a turn could spare."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from hypothesis import given, settings
 
 import barwright as bw
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.reindex.uncut_trial import CLOSE_ENOUGH, worth_a_trial
+from barwright.analysis.reindex.plan.uncut_trial import CLOSE_ENOUGH, worth_a_trial
 from draws import draws
 from sample_packs import discovered_once
 from sample_records import known, make_setup
