@@ -53,7 +53,7 @@ def test_every_room_says_what_it_holds_in_a_line() -> None:
 
 
 # More than somebody finds a file among at a look.
-MOST_MODULES = 15
+MOST_MODULES = 14
 # Rooms that are fuller, with the number that may only sink.
 FULL = {"analysis/corner": 19}
 

@@ -28,7 +28,8 @@ from barwright.registry.authoring.table_schemas import (
     refused_together,
     text_of,
 )
-from barwright.registry.jobs.inline_records import NOT_IN_A_JOB
+from barwright.registry.jobs.inline.inline_records import NOT_IN_A_JOB
+from barwright.registry.jobs.inline.unknown_vehicle import WORDS_OF_AN_AXLE
 from barwright.registry.jobs.keys import (
     CORNERS,
     OF_THE_WHOLE_VEHICLE,
@@ -38,7 +39,6 @@ from barwright.registry.jobs.keys import (
 )
 from barwright.registry.jobs.measured import MOST_READINGS
 from barwright.registry.jobs.sides import SIDES
-from barwright.registry.jobs.unknown_vehicle import WORDS_OF_AN_AXLE
 from barwright.registry.packs.format.keys import key_of
 from barwright.registry.packs.format.pack import KINDS
 from barwright.units import Kind, Range

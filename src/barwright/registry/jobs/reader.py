@@ -18,7 +18,7 @@ from barwright.parts.setup import PLACES, Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.jobs.collector import Collector
 from barwright.registry.jobs.head import read_head
-from barwright.registry.jobs.inline import InlineParts, refuse_unclear_vehicle
+from barwright.registry.jobs.inline.inline import InlineParts, refuse_unclear_vehicle
 from barwright.registry.jobs.job import Job, JobCorner, WorkOrder
 from barwright.registry.jobs.keys import (
     NUT,

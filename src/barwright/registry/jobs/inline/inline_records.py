@@ -14,7 +14,7 @@ from barwright.parts.common.record import NOT_IN_FILES, Part, Record
 from barwright.parts.common.source import JOB, JOB_SOURCES, SourceKind
 from barwright.parts.material import Material
 from barwright.registry.jobs.collector import Collector
-from barwright.registry.jobs.inline_table import completed_table
+from barwright.registry.jobs.inline.inline_table import completed_table
 from barwright.registry.packs.format.keys import key_of
 from barwright.registry.packs.format.pack import KINDS
 from barwright.registry.packs.tables.complete import completed

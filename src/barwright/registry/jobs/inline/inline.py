@@ -17,11 +17,11 @@ from barwright.parts.common.record import Part, Record
 from barwright.parts.damper import Damper, GasCharge
 from barwright.parts.setup import PLACES, Setup
 from barwright.registry.jobs.collector import Collector
-from barwright.registry.jobs.fill import filled
-from barwright.registry.jobs.inline_records import InlineRecords, id_of
+from barwright.registry.jobs.inline.fill import filled
+from barwright.registry.jobs.inline.inline_records import InlineRecords, id_of
+from barwright.registry.jobs.inline.unknown_vehicle import asked, directed, drive_of
 from barwright.registry.jobs.keys import CORNERS, NUT, JobKeys
 from barwright.registry.jobs.sides import SIDES, merged
-from barwright.registry.jobs.unknown_vehicle import asked, directed, drive_of
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.format.keys import KIND_WORDS, OTHER_KEYS
 from barwright.registry.packs.format.pack import KINDS

@@ -1,0 +1,1 @@
+"""Parts that a job file describes itself, and a vehicle that no pack knows."""
