@@ -29,7 +29,7 @@ def test_a_key_lever_that_only_a_slack_bar_holds_is_not_safe() -> None:
     assert finding.topic is bw.answers.Topic.SLACK
     assert finding.line == (
         "only the bar holds the key lever on its bolt, and it goes slack before full droop: the "
-        "lever may drop off; found -2.0°, limit 0.0°"
+        "lever may drop off. A damper that opens less would keep it on; found -2.0°, limit 0.0°"
     )
     assert unheld_lever(setup, droop_twist=WOUND) == ()
 

@@ -67,7 +67,7 @@ def unheld_lever(setup: Setup, *, droop_twist: float) -> tuple[Finding, ...]:
         Finding(
             topic=Topic.SLACK,
             text="only the bar holds the key lever on its bolt, and it goes slack before full "
-            "droop: the lever may drop off",
+            "droop: the lever may drop off. A damper that opens less would keep it on",
             figure=quantity(droop_twist, ANGLE),
             limit=quantity(0.0, ANGLE),
         ),
