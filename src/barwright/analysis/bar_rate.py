@@ -9,7 +9,7 @@ from functools import partial
 import attrs
 
 from barwright.analysis.answer import Answer, Verdict
-from barwright.analysis.corner.fillets import twist_left_out
+from barwright.analysis.corner.bar.fillets import twist_left_out
 from barwright.analysis.corner.suspension import metres
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.obstacle import findings_of

@@ -7,7 +7,7 @@ from typing import Any
 import attrs
 import numpy as np
 
-from barwright.analysis.corner.fillets import fillets_of
+from barwright.analysis.corner.bar.fillets import fillets_of
 from barwright.analysis.strength.presetting import left_by_presetting
 from barwright.analysis.strength.strength_limits import (
     LimitsInPascals,

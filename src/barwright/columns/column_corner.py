@@ -9,17 +9,17 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
-from barwright.analysis.corner.active_length import active_length
 from barwright.analysis.corner.anchorage import Span
-from barwright.analysis.corner.corner import TURNS_ROUNDING, Corner, metres
-from barwright.analysis.corner.geometry import HEIGHT_ROUNDING
-from barwright.analysis.corner.out_of_range import is_unbearable
-from barwright.analysis.corner.seating import (
+from barwright.analysis.corner.bar.active_length import active_length
+from barwright.analysis.corner.bar.seating import (
     layout_of,
     overlaps,
     stops_leave_room,
 )
-from barwright.analysis.corner.torsional_rates import TorsionalRates
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
+from barwright.analysis.corner.corner import TURNS_ROUNDING, Corner, metres
+from barwright.analysis.corner.geometry import HEIGHT_ROUNDING
+from barwright.analysis.corner.out_of_range import is_unbearable
 from barwright.analysis.fit.changes import changes_for
 from barwright.analysis.fit.obstacles import checks_beside, checks_of
 from barwright.analysis.rates.corner_state import SolvedStates, solved_states

@@ -15,8 +15,8 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from barwright.analysis.corner.bar.seating import ROUNDING, layout_of, room_between_stops
 from barwright.analysis.corner.corner import metres
-from barwright.analysis.corner.seating import ROUNDING, layout_of, room_between_stops
 from barwright.analysis.finding import Topic
 from barwright.errors import NeedsError
 from barwright.mechanics.spline.seating import seat

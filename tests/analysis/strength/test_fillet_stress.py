@@ -8,7 +8,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.analysis.corner.active_length import active_length
+from barwright.analysis.corner.bar.active_length import active_length
 from outside.rows.fillets import concentration_by_pilkey
 from sample_records import make_bar, make_end, make_setup
 

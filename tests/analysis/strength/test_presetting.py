@@ -9,7 +9,7 @@ import attrs
 import pytest
 
 import barwright as bw
-from barwright.analysis.corner.active_length import active_length
+from barwright.analysis.corner.bar.active_length import active_length
 from barwright.analysis.strength.presetting import residual_stress, yield_limit
 from sample_records import make_bar, make_setup
 

@@ -12,10 +12,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.answer import Answer, Verdict
+from barwright.analysis.corner.bar.seating import ROUNDING, layout_of, stops_leave_room
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.missing import MissingFigures, unknown_paths
-from barwright.analysis.corner.seating import ROUNDING, layout_of, stops_leave_room
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.errors import NeedsError

@@ -10,9 +10,9 @@ import numpy as np
 from barwright.analysis.adjusting.thread import Array, ThreadStates, thread_states
 from barwright.analysis.adjusting.unsafe_stretches import UnsafeStretch, unsafe_stretches
 from barwright.analysis.assembly.slack_at_droop import only_bar_holds_lever
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.raising import slack_end
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.mechanics.corner.statics import Support
 from barwright.parts.common.in_short import Summarised
 from barwright.units import (

@@ -18,11 +18,11 @@ from barwright.analysis.adjusting.turn_for_height import NutCorrection, ThreadHe
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.anchorage import BoltDatum, TurnedPart, bolt_datum, turned
 from barwright.analysis.corner.assumed import names_assumed
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.raising import raising_sense
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.ride_height import wanted_height

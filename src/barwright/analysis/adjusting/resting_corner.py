@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.analysis.answer import Verdict
+from barwright.analysis.corner.bar.fillets import twist_left_out
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.out_of_range import unusual_load
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding
 from barwright.analysis.rates.bolt_load import bolt_findings, bolt_load
 from barwright.analysis.rates.corner_state import solved_states

@@ -9,8 +9,8 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.rates.bolt_load import proof_load
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics

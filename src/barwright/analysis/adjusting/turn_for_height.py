@@ -8,9 +8,9 @@ import attrs
 import numpy as np
 
 from barwright.analysis.adjusting.thread import thread_states
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner, Span
 from barwright.analysis.corner.raising import raising_sense, slack_end
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.reindex.preference import FLATS
 from barwright.mechanics.common import solve

@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 
 from barwright.analysis.adjusting.thread import Array, thread_states
 from barwright.analysis.assembly.slack_at_droop import only_bar_holds_lever
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner, Span
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.parts.common.in_short import Summarised
 from barwright.units import LENGTH, Quantity, quantity
 

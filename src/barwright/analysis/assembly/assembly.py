@@ -5,10 +5,10 @@ from __future__ import annotations
 import attrs
 
 from barwright.analysis.corner.anchorage import TurnedPart, turned
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner, Span
 from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import of_either_side
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.corner.unloading_reserve import unloading_reserve
 from barwright.analysis.tolerance.unloading_tolerance import unloading_reserve_uncertainty
 from barwright.mechanics.bar import torsion

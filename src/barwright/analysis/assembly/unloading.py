@@ -12,8 +12,8 @@ from collections.abc import Collection, Iterable
 import attrs
 
 from barwright.analysis.assembly.assembly import Assembly, both_ways
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner, metres
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.parts.chassis import BarEndName
 from barwright.parts.common.in_short import Summarised

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import attrs
 
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner, metres, radians
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.mechanics.common import solve
 from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.common.types import Real

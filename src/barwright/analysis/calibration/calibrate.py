@@ -32,10 +32,10 @@ from barwright.analysis.calibration.spring_fit import (
     free_angle_fit,
     spring_fit,
 )
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.suspension import metres
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.tolerance.shifted_answers import COVERAGE_FACTOR

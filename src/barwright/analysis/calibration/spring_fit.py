@@ -11,9 +11,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.calibration.usual_error import usual_error
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.measured_point import MeasuredPoint
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.uncertainty import calibration
 from barwright.mechanics.uncertainty.coverage import coverage_factor

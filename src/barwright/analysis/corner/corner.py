@@ -10,6 +10,8 @@ import attrs
 import numpy as np
 
 from barwright.analysis.corner.anchorage import Span, anchorage_of, change_per_turn, setting_span
+from barwright.analysis.corner.bar.seating import seated_length, seating_of
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates, torsional_rates
 from barwright.analysis.corner.geometry import CornerGeometry
 from barwright.analysis.corner.measured_point import (
     MeasuredPoint,
@@ -20,9 +22,7 @@ from barwright.analysis.corner.measured_point import (
     setting_error,
     standard_error,
 )
-from barwright.analysis.corner.seating import seated_length, seating_of
 from barwright.analysis.corner.suspension import metres, radians
-from barwright.analysis.corner.torsional_rates import TorsionalRates, torsional_rates
 from barwright.computed_once import cached_property
 from barwright.errors import GeometryError, QuantityError
 from barwright.mechanics.anchorage.interface import Anchorage

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
+from barwright.analysis.corner.bar.seating import ROUNDING, ends_and_sockets
 from barwright.analysis.corner.corner import metres
-from barwright.analysis.corner.seating import ROUNDING, ends_and_sockets
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.obstacle import Obstacle
 from barwright.parts.chassis import BarEndName

@@ -8,12 +8,12 @@ import attrs
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.assumed import names_assumed
+from barwright.analysis.corner.bar.seating import ends_and_sockets
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import fitting
-from barwright.analysis.corner.seating import ends_and_sockets
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.fit.changes import cap_offset, changes_for
 from barwright.analysis.fit.obstacle import findings_of

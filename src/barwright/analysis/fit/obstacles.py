@@ -9,8 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from barwright.analysis.corner.corner import Corner, metres
-from barwright.analysis.corner.seating import (
+from barwright.analysis.corner.bar.seating import (
     ROUNDING,
     ends_and_sockets,
     layout_of,
@@ -19,6 +18,7 @@ from barwright.analysis.corner.seating import (
     room_between_stops,
     stops_leave_room,
 )
+from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.finding import Finding, Limit, Topic
 from barwright.analysis.fit.obstacle import Check, Obstacle
 from barwright.mechanics.common.one_or_many import plain

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import attrs
 
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import of_either_side
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.mechanics.bar import torsion
 from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.corner import statics

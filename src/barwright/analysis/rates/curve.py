@@ -7,10 +7,10 @@ from typing import Any
 import attrs
 import numpy as np
 
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import of_either_side
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner import statics
 from barwright.mechanics.linkage.alignment import Alignment

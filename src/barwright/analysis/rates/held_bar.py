@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterable, Iterator
 
 import attrs
 
-from barwright.analysis.corner.active_length import active_length
-from barwright.analysis.corner.bar_mass import mass_of
+from barwright.analysis.corner.bar.active_length import active_length
+from barwright.analysis.corner.bar.bar_mass import mass_of
 from barwright.analysis.corner.missing import missing_findings, path_of
 from barwright.analysis.corner.suspension import metres
 from barwright.analysis.finding import Finding

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from barwright.analysis.corner.active_length import active_length
-from barwright.analysis.corner.torsional_rates import (
+from barwright.analysis.corner.bar.active_length import active_length
+from barwright.analysis.corner.bar.torsional_rates import (
     TorsionalRates,
     bar_rate,
     rates_in_series,

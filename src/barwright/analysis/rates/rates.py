@@ -9,14 +9,14 @@ import attrs
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.assumed import names_assumed
+from barwright.analysis.corner.bar.fillets import twist_left_out
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.corner_of import corner_of
-from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.out_of_range import unusual_load
 from barwright.analysis.corner.rests_on import of_either_side
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.fit.head_load import head_loads, unbalanced_heads
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.bolt_load import bolt_findings, bolt_load

@@ -8,9 +8,9 @@ import attrs
 
 from barwright.analysis.answer import Answer, Verdict
 from barwright.analysis.corner.assumed import names_assumed
+from barwright.analysis.corner.bar.fillets import twist_left_out
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.corner_of import corner_of
-from barwright.analysis.corner.fillets import twist_left_out
 from barwright.analysis.corner.missing import MissingFigures
 from barwright.analysis.corner.out_of_range import unusual_load
 from barwright.analysis.fit.length_fit import LengthFit, fit_of

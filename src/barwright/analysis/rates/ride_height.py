@@ -7,6 +7,7 @@ from typing import cast
 import attrs
 import numpy as np
 
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.out_of_range import (
@@ -14,7 +15,6 @@ from barwright.analysis.corner.out_of_range import (
     refuse_unbearable_load,
 )
 from barwright.analysis.corner.rests_on import of_either_side
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.corner_state import SolvedState
 from barwright.mechanics.common.types import Real

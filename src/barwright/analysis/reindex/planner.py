@@ -9,9 +9,9 @@ import attrs
 from barwright.analysis.answer import Verdict
 from barwright.analysis.assembly.assembly import lever_span_for_assembly
 from barwright.analysis.assembly.unloading import Unloading, swapped
+from barwright.analysis.corner.bar.fillets import twist_left_out
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner
-from barwright.analysis.corner.fillets import twist_left_out
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import free_angle_for
 from barwright.analysis.reindex.clockings import Clockings

@@ -13,9 +13,9 @@ import numpy as np
 from barwright.analysis.calibration.objections import contradiction, odd_loads
 from barwright.analysis.calibration.spring_fit import ReadCorner, free_angle_fit
 from barwright.analysis.calibration.usual_error import usual_error
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.measured_point import MeasuredPoint, angle_error
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.ride_height import rest_angle
 from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty

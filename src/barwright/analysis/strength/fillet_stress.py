@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import attrs
 
-from barwright.analysis.corner.fillets import fillets_of
+from barwright.analysis.corner.bar.fillets import fillets_of
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.strength.strength_limits import (
     StrengthLimits,

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 import attrs
 import numpy as np
 
-from barwright.analysis.corner.fillets import fillets_of, unknown_concentrations
+from barwright.analysis.corner.bar.fillets import fillets_of, unknown_concentrations
 from barwright.analysis.strength.estimated_band import applied_band, is_estimated
 from barwright.analysis.strength.life_lines import BarSurface, WoehlerBand, WoehlerLine
 from barwright.analysis.strength.presetting import residual_stress

@@ -15,7 +15,7 @@ from collections.abc import Iterator
 
 import attrs
 
-from barwright.analysis.corner.fillets import unknown_concentrations
+from barwright.analysis.corner.bar.fillets import unknown_concentrations
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.corner_state import CornerState
 from barwright.analysis.strength.fillet_stress import yielding_fillets

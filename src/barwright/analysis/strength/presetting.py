@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from barwright.analysis.corner.active_length import active_length
+from barwright.analysis.corner.bar.active_length import active_length
 from barwright.analysis.corner.suspension import metres, radians
 from barwright.analysis.strength.strength_limits import (
     StrengthLimits,

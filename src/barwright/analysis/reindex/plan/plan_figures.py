@@ -11,10 +11,10 @@ import numpy as np
 from barwright.analysis.assembly.assembly import Assembly, both_ways
 from barwright.analysis.assembly.unloading import choose_fitting
 from barwright.analysis.corner.anchorage import bolt_datum
+from barwright.analysis.corner.bar.torsional_rates import TorsionalRates
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.corner.once_a_corner import once_a_corner
 from barwright.analysis.corner.rests_on import of_either_side
-from barwright.analysis.corner.torsional_rates import TorsionalRates
 from barwright.analysis.finding import Finding, Topic
 from barwright.analysis.rates.bolt_load import bolt_load
 from barwright.analysis.rates.corner_state import (

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from barwright.analysis.corner.fillets import Fillet, fillets_of
-from barwright.analysis.corner.seating import ROUNDING
+from barwright.analysis.corner.bar.fillets import Fillet, fillets_of
+from barwright.analysis.corner.bar.seating import ROUNDING
 from barwright.analysis.corner.suspension import metres
 from barwright.analysis.working.expression import (
     PI,

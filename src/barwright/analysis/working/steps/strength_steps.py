@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from barwright.analysis.corner.fillets import fillets_of
+from barwright.analysis.corner.bar.fillets import fillets_of
 from barwright.analysis.strength.overstress import StressCheck
 from barwright.analysis.strength.strength_limits import StressLimit
 from barwright.analysis.strength.stresses import StrengthFigures

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from barwright.analysis.corner.fillets import fillets_of
+from barwright.analysis.corner.bar.fillets import fillets_of
 from barwright.analysis.corner.suspension import metres
 from barwright.mechanics.bar import transitions
 from barwright.mechanics.common.one_or_many import plain
@@ -26,7 +26,7 @@ def active_length(bar: Bar, *, bare_arm_head: Real = 0.0, bare_anchor_head: Real
     -------
     float
         Of fillets that no model covers, it leaves out what plane sections do;
-        :func:`~barwright.analysis.corner.fillets.twist_left_out` says so.
+        :func:`~barwright.analysis.corner.bar.fillets.twist_left_out` says so.
     """
     body, fillets = metres(bar.length), fillets_of(bar)
     total = sum(fillet.equivalent_length - fillet.length for fillet in fillets)

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from barwright.analysis.corner.active_length import active_length
+from barwright.analysis.corner.bar.active_length import active_length
 from barwright.analysis.corner.suspension import metres
 from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.spline.seating import AxialLayout, Seating, seat

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from barwright.analysis.corner.fillets import fillets_of
+from barwright.analysis.corner.bar.fillets import fillets_of
 from barwright.analysis.corner.suspension import metres
 from barwright.mechanics.bar import torsion, transitions
 from barwright.parts.bar import Bar
