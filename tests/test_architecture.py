@@ -3,24 +3,10 @@
 from __future__ import annotations
 
 import ast
-import functools
-from collections.abc import Iterator, Mapping
-from pathlib import Path
+from collections.abc import Iterable, Iterator
 
-import barwright
 from each_case import each_case
-
-SOURCE = Path(barwright.__file__).parent
-MODULES = {
-    ".".join(path.relative_to(SOURCE).with_suffix("").parts).removesuffix(".__init__"): path
-    for path in SOURCE.rglob("*.py")
-}
-
-
-@functools.cache
-def trees() -> Mapping[str, ast.Module]:
-    """Syntax of every module, by its name within the package."""
-    return {name: ast.parse(path.read_text(encoding="utf-8")) for name, path in MODULES.items()}
+from source_trees import MODULES, SOURCE, nodes
 
 
 def test_a_pack_holds_data_and_no_code() -> None:
@@ -54,8 +40,8 @@ FIGURES = {"Real", "Whole", "float", "int", "Quantity", "FigureLike"}
 def test_no_two_figures_are_told_apart_by_their_order() -> None:
     unnamed = [
         (module, node.name)
-        for module, tree in trees().items()
-        for node in ast.walk(tree)
+        for module in MODULES
+        for node in nodes(module)
         if isinstance(node, ast.FunctionDef) and not node.name.startswith("_")
         if len(figures_in_a_row(node)) > 1
     ]
@@ -73,14 +59,20 @@ def test_only_units_turns_one_unit_into_another() -> None:
     # A constant of the trade may stand in degrees, and a message may be read in them.
     turned = [
         (module, ast.unparse(call))
-        for module, tree in trees().items()
+        for module in MODULES
         if not module.startswith("units")
-        for call in ast.walk(tree)
-        if isinstance(call, ast.Call) and ast.unparse(call.func).endswith((".radians", "deg2rad"))
+        for call in nodes(module)
+        if isinstance(call, ast.Call) and turns(call.func)
         if not isinstance(call.args[0], ast.Constant)
     ]
 
     assert turned == []
+
+
+def turns(function: ast.expr) -> bool:
+    """Whether an expression is a function of a library that turns degrees into radians."""
+    is_radians = isinstance(function, ast.Attribute) and function.attr == "radians"
+    return is_radians or "deg2rad" in {getattr(function, "attr", ""), getattr(function, "id", "")}
 
 
 # -- A process may fork at any time -----------------------------------------------------
@@ -94,7 +86,9 @@ OF_ONE_THREAD = ("cli", "pytest_plugin")
 @each_case("module", sorted(MODULES.keys() - {"first_use"}))
 def test_nothing_can_be_left_locked_by_a_fork(module: str) -> None:
     used = {
-        ast.unparse(node) for node in ast.walk(trees()[module]) if isinstance(node, ast.Attribute)
+        ast.unparse(node)
+        for node in nodes(module)
+        if isinstance(node, ast.Attribute) and node.attr in {"cached_property", "Lock", "RLock"}
     }
 
     assert "functools.cached_property" not in used or module == "computed_once"
@@ -103,19 +97,20 @@ def test_nothing_can_be_left_locked_by_a_fork(module: str) -> None:
 
 @each_case("module", sorted(m for m in MODULES if not m.startswith(OF_ONE_THREAD)))
 def test_what_is_imported_on_first_use_is_imported_under_the_lock(module: str) -> None:
-    tree = trees()[module]
-    functions = (n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef | ast.AsyncFunctionDef))
-    late = {node for function in functions for node in importing(function)}
+    if not any(node.col_offset for node in imports(nodes(module))):
+        return  # all stand at the margin
+    functions = (n for n in nodes(module) if isinstance(n, ast.FunctionDef | ast.AsyncFunctionDef))
+    late = {node for function in functions for node in imports(ast.walk(function))}
     under = {
         node
-        for block in ast.walk(tree)
+        for block in nodes(module)
         if isinstance(block, ast.With) and ast.unparse(block.items[0].context_expr) == "FIRST_USE"
-        for node in importing(block)
+        for node in imports(ast.walk(block))
     }
 
     assert late <= under
 
 
-def importing(tree: ast.AST) -> Iterator[ast.AST]:
-    """Import statements anywhere in a syntax tree."""
-    return (node for node in ast.walk(tree) if isinstance(node, ast.Import | ast.ImportFrom))
+def imports(among: Iterable[ast.AST]) -> Iterator[ast.Import | ast.ImportFrom]:
+    """Import statements among the nodes of a syntax tree."""
+    return (node for node in among if isinstance(node, ast.Import | ast.ImportFrom))

@@ -301,15 +301,20 @@ def test_no_file_of_a_pack_is_lost(job: Path) -> None:
 @pytest.fixture
 def nobody(monkeypatch: pytest.MonkeyPatch) -> Any:
     """Make a standard stream one that nobody reads."""
+    unread = []
 
     def go(name: str) -> None:
         ours, theirs = os.pipe()
         os.close(ours)
-        monkeypatch.setattr(sys, name, os.fdopen(theirs, "w", encoding="utf-8"))
+        unread.append(os.fdopen(theirs, "w", encoding="utf-8"))
+        monkeypatch.setattr(sys, name, unread[-1])
 
     yield go
     for stream in (sys.stdout, sys.stderr):
         stream.flush()
+    for stream in unread:
+        with contextlib.suppress(BrokenPipeError):
+            stream.close()
 
 
 @pytest.mark.parametrize("name", ["stdout", "stderr"])

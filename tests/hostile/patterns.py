@@ -14,15 +14,13 @@ import pkgutil
 import re
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping
-from pathlib import Path
 
 import attrs
 
-import barwright
+from source_trees import MODULES, SOURCE, nodes
 
 __all__ = ["SHAPES", "Use", "uses"]
 
-_SOURCE = Path(barwright.__file__).parent
 _METHODS: Mapping[str, Callable[[re.Pattern[str], str], object]] = {
     "match": lambda pattern, text: pattern.match(text),
     "fullmatch": lambda pattern, text: pattern.fullmatch(text),
@@ -96,36 +94,34 @@ def uses() -> tuple[Use, ...]:
 
 
 def _modules() -> list[str]:
-    found = pkgutil.walk_packages([str(_SOURCE)], "barwright.")
+    found = pkgutil.walk_packages([str(SOURCE)], "barwright.")
     return ["barwright", *(one.name for one in found if not one.name.endswith("__main__"))]
 
 
 def _methods_of_names() -> Mapping[str, set[str]]:
     """Methods of patterns by the names of the variables that they are called on."""
     called: dict[str, set[str]] = defaultdict(set)
-    for path in _SOURCE.rglob("*.py"):
-        for call in _calls(path):
+    for module in MODULES:
+        for call, _ in _calls(module):
             if isinstance(call.value, ast.Name) and call.attr in _METHODS:
                 called[call.value.id].add(call.attr)
     return called
 
 
-def _calls(path: Path) -> Iterator[ast.Attribute]:
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+def _calls(module: str) -> Iterator[tuple[ast.Attribute, ast.Call]]:
+    for node in nodes(module):
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
-            yield node.func
+            yield node.func, node
 
 
 def _in_place(name: str) -> list[Use]:
     """Patterns that are written where they are used."""
-    path = Path(importlib.import_module(name).__file__ or "")
     found = []
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        function = ast.unparse(node.func) if isinstance(node, ast.Call) else ""
-        if isinstance(node, ast.Call) and re.fullmatch(r"re\.\w+", function):
-            method = function.removeprefix("re.")
+    for function, call in _calls(name.removeprefix("barwright").removeprefix(".") or "__init__"):
+        if isinstance(function.value, ast.Name) and function.value.id == "re":
+            method = function.attr
             if method in _METHODS:
-                text = _text_of(node.args[0], name)
+                text = _text_of(call.args[0], name)
                 found.append(Use(f"{name} {text!r}", method, re.compile(text)))
             else:
                 assert method in {"compile", "escape"}, method
