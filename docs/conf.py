@@ -65,7 +65,17 @@ def has_another_page(
     return True if repeated and app.env.docname == "api/barwright" else None
 
 
+def without_type(
+    _app: Sphinx, what: str, _name: str, _of: object, _options: object, lines: list[str]
+) -> None:
+    """Let no colon in the first line of an attribute's docstring be read as one behind its type."""
+    if what in {"attribute", "data", "property"} and lines and ": " in lines[0]:
+        before, _, after = lines[0].partition(": ")
+        lines[:1] = [f"{before}:", after]
+
+
 def setup(app: Sphinx) -> None:
     """Let the build begin with the drawings."""
+    app.connect("autodoc-process-docstring", without_type, priority=1)
     app.connect("builder-inited", draw)
     app.connect("autodoc-skip-member", has_another_page)

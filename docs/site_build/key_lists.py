@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Any, TypeAlias
 
@@ -112,4 +113,6 @@ def _named(name: str) -> str:
 
 
 def _cell(text: str) -> str:
+    """Make a cell of a description: what stands in it as it is to be written, as code."""
+    text = re.sub(r"(?<!\w)'([^'\s][^']*)'(?!\w)", r"`\1`", text)
     return " ".join(text.split()).replace("|", r"\|").replace("*", r"\*").replace("<", r"\<")

@@ -6,12 +6,13 @@ from docutils import nodes
 from sphinx.application import Sphinx
 from sphinx.util.docutils import SphinxDirective
 
-from site_build import command_list, key_lists
+from site_build import command_list, key_lists, question_list
 
 __all__ = ["setup"]
 
 _LISTS = {
     "commands": command_list.markdown,
+    "questions": question_list.markdown,
     "job tables": key_lists.of_jobs,
     "pack tables": key_lists.of_packs,
     "overlay tables": key_lists.of_overlays,

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import inspect
 import re
 from pathlib import Path
 
 import pytest
 
+import barwright as bw
 from barwright.cli import command as command_module
 from barwright.registry.authoring.job_schema import job_schema
 from barwright.registry.authoring.schema import pack_schema
 from doc_pages import ROOT, fenced, read, scripts, shell, shown_as
-from site_build import command_list, key_lists
+from site_build import command_list, key_lists, question_list
 
 PATHS = ("at-the-bench.md", "in-a-program.md", "your-own-data.md")
 
@@ -61,6 +63,14 @@ def test_the_list_of_commands_has_each_with_its_options() -> None:
     assert sorted(headings) == sorted(command_module._ROOM_OF)  # noqa: SLF001
     assert listed.count("| `--help` |") == len(headings)
     assert "| `--units [metric\\|inch]` |" in listed
+
+
+def test_the_list_of_functions_has_each_with_its_first_line() -> None:
+    listed = question_list.markdown()
+
+    functions = [name for name in bw.__all__ if inspect.isfunction(getattr(bw, name))]
+    assert re.findall(r"^\| \{func\}`~barwright\.(\w+)` \| \w", listed, re.MULTILINE) == functions
+    assert ":func:" not in listed
 
 
 @pytest.mark.rare
