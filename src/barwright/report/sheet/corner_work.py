@@ -6,6 +6,7 @@ from typing import cast
 
 import attrs
 
+from barwright.analysis.across.bench_work import BenchWork
 from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.assembly.loose_bar import LooseBar
 from barwright.analysis.assembly.unloading import (
@@ -22,9 +23,10 @@ from barwright.analysis.strength.strength import Strength
 from barwright.computed_once import cached_property
 from barwright.parts.setup import Setup
 from barwright.parts.suspension import StrutMounting
-from barwright.units import Quantity
+from barwright.report.unit_system import in_units
+from barwright.units import Quantity, System
 
-__all__ = ["CornerWork"]
+__all__ = ["CornerWork", "work_on"]
 
 
 @attrs.frozen(eq=False, slots=False, kw_only=True)
@@ -111,3 +113,44 @@ class CornerWork:
     def is_towed(self) -> bool:
         """Whether it is a trailer's corner."""
         return self.setup.chassis.drive == "none"
+
+
+def work_on(found: BenchWork, system: System) -> CornerWork | None:
+    """Gather the work on a corner; there is some where there is a plan to follow.
+
+    Parameters
+    ----------
+    found : BenchWork
+        What was found for the corner.
+    system : {"metric", "inch"}
+        What the reader wants.
+
+    Returns
+    -------
+    CornerWork or None
+    """
+    if found.plan is None or found.loose is None or found.loose_now is None:
+        return None
+    answer = in_units(found.reindex, system)
+    work = CornerWork(
+        setup=found.setup,
+        present=found.present,
+        answer=answer,
+        plan=answer.plans[found.number - 1],
+        rates=in_units(found.rates, system),
+        strength=in_units(found.strength, system),
+        nut_table=in_units(found.nut_table, system) if found.nut_table else None,
+        loose=in_units(found.loose, system),
+        loose_now=in_units(found.loose_now, system),
+        turns_to_make=found.turns_to_make,
+        cutting_waits=found.cutting_waits,
+    )
+    if found.tried is None:
+        return work
+    left = attrs.evolve(
+        work,
+        present=found.tried.present,
+        answer=attrs.evolve(answer, unloading=in_units(found.tried.unloading, system)),
+        loose_now=in_units(found.tried.loose, system),
+    )
+    return attrs.evolve(work, after_trial=left)

@@ -25,7 +25,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
 from barwright.registry.jobs.job import Job, WorkOrder
 from barwright.report.sheet.corner_names import names_of
-from barwright.report.sheet.corner_work import CornerWork
+from barwright.report.sheet.corner_work import work_on
 from barwright.report.sheet.headline import planned_lines
 from barwright.report.sheet.notes import notes, superseded
 from barwright.report.sheet.rows import (
@@ -278,7 +278,7 @@ def bench_sheet(job: Job, *, plan: PlanNumbers = 1, system: System = "metric") -
     _check_columns(job)
     worked_out = bench_work(job, plan)
     corners = tuple(_corner(found, system) for found in worked_out)
-    works = [work for found in worked_out if (work := _work(found, system))]
+    works = [work for found in worked_out if (work := work_on(found, system))]
     chassis = job.corners[0].setup.chassis
     return BenchSheet(
         title=job.title,
@@ -334,35 +334,6 @@ def _corner(found: BenchWork, system: System) -> CornerSheet:
         nut_table=in_units(found.nut_table, system) if found.nut_table else None,
         views=in_units(views, system) if views else None,
     )
-
-
-def _work(found: BenchWork, system: System) -> CornerWork | None:
-    """Gather the work on a corner; there is some where there is a plan to follow."""
-    if found.plan is None or found.loose is None or found.loose_now is None:
-        return None
-    answer = in_units(found.reindex, system)
-    work = CornerWork(
-        setup=found.setup,
-        present=found.present,
-        answer=answer,
-        plan=answer.plans[found.number - 1],
-        rates=in_units(found.rates, system),
-        strength=in_units(found.strength, system),
-        nut_table=in_units(found.nut_table, system) if found.nut_table else None,
-        loose=in_units(found.loose, system),
-        loose_now=in_units(found.loose_now, system),
-        turns_to_make=found.turns_to_make,
-        cutting_waits=found.cutting_waits,
-    )
-    if found.tried is None:
-        return work
-    left = attrs.evolve(
-        work,
-        present=found.tried.present,
-        answer=attrs.evolve(answer, unloading=in_units(found.tried.unloading, system)),
-        loose_now=in_units(found.tried.loose, system),
-    )
-    return attrs.evolve(work, after_trial=left)
 
 
 def _refused(corners: Iterable[CornerSheet]) -> Iterator[str]:
