@@ -123,10 +123,9 @@ def _read_when(task: CornerTask, measured: Quantity, table: NutTable) -> Iterato
 def _is_as_now(task: CornerTask, measured: Quantity, *, off: Limit) -> bool:
     """Whether a height is nearer to that of the corner as it is than to that after the work."""
     now = nut_table_of(task.now, measured=None, wanted=None)
-    if not now.table_rows:
-        return False
-    before = abs(si(measured, LENGTH) - si(now.set_row.height, LENGTH))
-    return before < si(cast("Quantity", off), LENGTH)
+    heights = (si(row.height, LENGTH) for row in now.table_rows if row.is_set)
+    nearer_than = si(cast("Quantity", off), LENGTH)
+    return any(abs(si(measured, LENGTH) - height) < nearer_than for height in heights)
 
 
 def _table(corner: Corner, wanted: Wanted, reading: NutReading) -> NutTable:
