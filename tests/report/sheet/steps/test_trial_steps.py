@@ -5,6 +5,7 @@ from __future__ import annotations
 import attrs
 
 import barwright as bw
+from anchored_corners import on_key_lever
 from barwright.answers import BenchSheet
 from sample_packs import discovered_once
 from sample_records import known, make_setup
@@ -86,6 +87,17 @@ def test_another_damper_alone_is_fitted_for_the_trial_and_the_bar_stays_in() -> 
     place(sheet, "Pull the bar out")
     assert "First fit the bar uncut" not in texts(sheet)
     assert texts(sheet).count(f"goes on: {SETUP.damper.title}") == 1
+
+
+def test_a_key_lever_is_looked_at_where_its_arm_hung_without_the_damper() -> None:
+    setup = on_key_lever({"held_by": "a clip"})
+    old = attrs.evolve(setup, damper=attrs.evolve(setup.damper, id="t:damper/old", title="Old"))
+    sheet = sheet_of(setup, old, nearly_uncut(setup, by=0.5))
+    (steps,) = [stage.steps for stage in sheet.stages if stage.title == "Try it first"]
+    said = [step.text for step in steps]
+
+    off = said.index("Jack the arm up under the ball joint and take the damper off.")
+    assert said.index("Check that the bolt's end sits square on the lever's face.") > off
 
 
 def test_what_needs_no_trial_is_done_beside_it() -> None:

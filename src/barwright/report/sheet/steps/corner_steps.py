@@ -162,9 +162,14 @@ class CornerSteps:
             yield from self._put_in()
         # The nut turns lightly while the arm still hangs, so it comes before the damper.
         yield from setting_steps(self._work)
-        if isinstance(self._setup.anchor, KeyLever) and work.frees_arm:
-            yield CornerStep("Check that the bolt's end sits square on the lever's face.")
+        if work.frees_arm:
+            yield from self._lever_seated()
         yield from self._damper_on()
+
+    def _lever_seated(self) -> Iterator[CornerStep]:
+        """Look at a key lever, which may have left its bolt while the arm hung low."""
+        if isinstance(self._setup.anchor, KeyLever):
+            yield CornerStep("Check that the bolt's end sits square on the lever's face.")
 
     def _damper_on(self) -> Iterator[CornerStep]:
         """Fit the damper and what was freed from the arm."""
@@ -348,6 +353,7 @@ class CornerSteps:
         """Change the damper while the bar stays in, twisted or not."""
         yield from self._take_damper_off()
         untied = "Untie the wheel carrier." if self._work.has_strut else ""
+        yield from self._lever_seated()
         yield damper_on(self._setup, is_new=True, then=untied)
         yield hose_back(self._setup)
 
