@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import io
+import itertools
 import json
 import os
 import pickle
@@ -35,6 +36,7 @@ from barwright.registry.files.document import read_toml
 from barwright.registry.files.whole_file import write_whole
 from barwright.registry.importing.import_table import import_table
 from barwright.report.explain import explanation
+from each_case import each_case
 from parted.client_here import Client, KilledWorker, work_here
 from sample_packs import GOOD_PACK, SPECIMENS, changed_pack, discovered_once, distribution
 from sample_records import (
@@ -92,8 +94,10 @@ def test_every_error_is_also_a_builtin() -> None:
         assert issubclass(cls, builtin)
 
 
-@pytest.mark.parametrize("cls", EVERY_ERROR)
-@pytest.mark.parametrize("again", [lambda e: pickle.loads(pickle.dumps(e)), copy.deepcopy])  # noqa: S301
+@each_case(
+    "cls, again",
+    itertools.product(EVERY_ERROR, [lambda e: pickle.loads(pickle.dumps(e)), copy.deepcopy]),  # noqa: S301
+)
 def test_every_error_survives_pickling_and_copying(
     cls: type[BarwrightError], again: Callable[[BarwrightError], BarwrightError]
 ) -> None:
@@ -201,8 +205,13 @@ def test_a_value_is_cut_to_what_fits_a_terminal(value: object) -> None:
     assert 1 <= len(error.value) <= 80
 
 
-@pytest.mark.parametrize("field", ["value", "expected", "remedy", "key", "file"])
-@pytest.mark.parametrize("text", ["ta\nble", "\x1b[31m", "\u202egnp", "\x9b", "\udc80"])
+@each_case(
+    "field, text",
+    itertools.product(
+        ["value", "expected", "remedy", "key", "file"],
+        ["ta\nble", "\x1b[31m", "\u202egnp", "\x9b", "\udc80"],
+    ),
+)
 def test_nothing_that_an_error_names_can_break_the_line_or_hide(field: str, text: str) -> None:
     said: dict[str, Any] = {"value": 1, "expected": "text", "remedy": "quote it", field: text}
     shown = str(bw.SchemaError("S201", **said))
@@ -521,7 +530,7 @@ def test_every_code_has_something_that_raises_it() -> None:
     assert set(RAISERS) == set(CODES)
 
 
-@pytest.mark.parametrize("code", CODES)
+@each_case("code", CODES)
 def test_every_code_is_raised_by_something_real(
     code: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -16,6 +16,7 @@ from barwright.analysis.tolerance.answer_figures import answer_figures
 from barwright.parts.common.fields import known_or_not
 from barwright.parts.common.record import Record
 from barwright.units import is_unknown
+from each_case import each_case
 from gaps import without
 from sample_packs import SPECIMENS, discovered_once
 from sample_records import known, make_bar, make_end, make_setup, tube_of
@@ -163,7 +164,7 @@ def numbers(answer: bw.answers.BarRate) -> set[str]:
     return {name for name, _ in answer_figures(answer, "")}
 
 
-@pytest.mark.parametrize("path", ALL)
+@each_case("path", ALL)
 def test_without_any_one_figure_it_gives_what_it_can_and_names_what_it_needs(path: str) -> None:
     whole, answer = asked_without(), asked_without(path)
     needed = [one for one in answer.findings if one.topic is bw.answers.Topic.NEEDED]

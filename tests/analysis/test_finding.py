@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 import barwright as bw
+from each_case import each_case
 
 Topic, Caution = bw.answers.Topic, bw.answers.Caution
 
@@ -52,7 +53,7 @@ def test_a_finding_is_told_with_its_end_its_figure_and_its_limit(
     assert one.line.startswith(one.what)
 
 
-@pytest.mark.parametrize("caution", Caution)
+@each_case("caution", Caution)
 def test_a_caution_is_whole_sentences(caution: bw.answers.Caution) -> None:
     assert caution.text.endswith(".")
     assert caution.text[0].isupper()

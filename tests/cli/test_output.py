@@ -24,6 +24,7 @@ from barwright.cli.output import say, shown_text, text_width
 from barwright.registry.authoring.scaffold import new_overlay, new_pack
 from barwright.registry.files.whole_file import write_whole
 from barwright.report.text.layout.tables import marked
+from each_case import each_case
 from rare_cases import rarely_after
 from sample_packs import SPECIMENS, discovered_once
 
@@ -426,8 +427,8 @@ def test_an_interrupt_before_the_first_command_is_quiet(monkeypatch: pytest.Monk
 # -- Width and letters ---------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(
-    ("columns", "width"),
+@each_case(
+    "columns, width",
     [
         *((None, 110), ("", 110), ("0", 110), ("wide", 110), ("99999", 110), ("-5", 110)),
         *(("60", 60), ("080", 80), ("10", 40), ("٣٠٠", 110)),

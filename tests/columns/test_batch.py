@@ -16,6 +16,7 @@ import barwright as bw
 from barwright.columns import rows
 from barwright.units import quantity_of_units
 from draws import draws
+from each_case import each_case
 from sample_packs import discovered_once
 
 VAN = discovered_once().setup("fells:chassis/short", corner="front left")
@@ -51,8 +52,8 @@ def test_figures_come_with_their_unit_in_one_way_or_the_other(table: dict[str, A
     assert repr(answer) == "<Batch: rates, 4 rows, 0 of them errors>"
 
 
-@pytest.mark.parametrize(
-    ("table", "code", "says"),
+@each_case(
+    "table, code, says",
     [
         ({"bar.diametre [mm]": [23.0]}, "S201", "did you mean 'bar.diameter'"),
         ({"bar.diameter": [23.0]}, "Q105", "name the column like 'bar.diameter [mm]'"),

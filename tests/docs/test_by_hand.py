@@ -10,6 +10,7 @@ import barwright as bw
 from barwright.analysis.corner.corner import Corner
 from barwright.analysis.reindex.known_clockings import known_clockings
 from doc_pages import read
+from each_case import each_case
 from gaps import with_only
 from sample_records import known, make_bar, make_setup, swing_arm_mounting, swivelling
 
@@ -95,7 +96,7 @@ def figures() -> dict[str, tuple[float, int]]:
     }
 
 
-@pytest.mark.parametrize("before", figures())
+@each_case("before", figures())
 def test_a_figure_of_the_page_is_right(before: str) -> None:
     value, digits = figures()[before]
     assert f"{before}{value:.{digits}f}" in PAGE

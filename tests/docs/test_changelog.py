@@ -6,9 +6,8 @@ import re
 import tomllib
 from pathlib import Path
 
-import pytest
-
 from doc_pages import ROOT
+from each_case import each_case
 
 NEWS = sorted((ROOT / "changelog.d").glob("[!R]*"))
 README = (ROOT / "changelog.d" / "README.md").read_text(encoding="utf-8")
@@ -20,7 +19,7 @@ def kinds() -> set[str]:
     return {kind["directory"] for kind in tomllib.loads(text)["tool"]["towncrier"]["type"]}
 
 
-@pytest.mark.parametrize("path", NEWS, ids=lambda path: path.name)
+@each_case("path", NEWS)
 def test_news_are_named_so_that_a_release_finds_them(path: Path) -> None:
     name = re.fullmatch(r"\+[a-z0-9-]+\.([a-z]+)\.md", path.name)
 

@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from pathlib import Path
 
-import pytest
+from each_case import each_case
 
 ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "src" / "barwright"
@@ -172,7 +172,7 @@ WALK = {
 }
 
 
-@pytest.mark.parametrize("question", WALK)
+@each_case("question", WALK)
 def test_a_question_is_answered_in_two_steps(question: str) -> None:
     """A step to the row's file; or one to its folder, and one to the file of that name."""
     words, (file, answer) = WALK[question]

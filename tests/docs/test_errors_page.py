@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from each_case import each_case
 from error_messages import BY_HAND, NAME, reported_lines
 from test_errors import RAISERS
 
@@ -16,7 +17,7 @@ SHOWN = dict(
 )
 
 
-@pytest.mark.parametrize("code", sorted(RAISERS.keys() - BY_HAND))
+@each_case("code", sorted(RAISERS.keys() - BY_HAND))
 def test_a_shown_message_is_what_the_program_says(
     code: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -10,6 +10,8 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
+from each_case import each_case
+
 DOCS = Path(__file__).parents[2] / "docs"
 FIGURES = DOCS / "figures"
 PAGES = sorted(DOCS.glob("*.md"))
@@ -53,11 +55,7 @@ def test_every_figure_is_shown_with_a_text_in_its_place() -> None:
     assert all(len(text) > 40 for text in shown.values())
 
 
-@pytest.mark.parametrize(
-    "path",
-    sorted(path for path in DOCS.glob("*/*.svg") if path.parent.name != "made"),
-    ids=lambda path: f"{path.parent.name}/{path.stem}",
-)
+@each_case("path", sorted(path for path in DOCS.glob("*/*.svg") if path.parent.name != "made"))
 def test_a_figure_is_a_drawing_with_a_title_and_its_texts_lie_within_it(path: Path) -> None:
     # A file of this repository, written by its own script.
     root = ET.parse(path).getroot()  # noqa: S314

@@ -7,11 +7,10 @@ import pkgutil
 import re
 from pathlib import Path
 
-import pytest
-
 import barwright.mechanics
 import kernel_figures
 import validation
+from each_case import each_case
 
 DOCS = Path(__file__).parents[2] / "docs"
 PAGES = DOCS / "kernels"
@@ -33,7 +32,7 @@ def test_every_kernel_has_a_page_and_a_figure_and_no_other_has() -> None:
     assert set(kernel_figures.FIGURES) == KERNELS
 
 
-@pytest.mark.parametrize("kernel", sorted(KERNELS))
+@each_case("kernel", sorted(KERNELS))
 def test_a_page_shows_its_figure_and_its_docstrings(kernel: str) -> None:
     page = (PAGES / f"{kernel}.md").read_text(encoding="utf-8")
 
@@ -43,7 +42,7 @@ def test_a_page_shows_its_figure_and_its_docstrings(kernel: str) -> None:
     assert f".. automodule:: {MODULES[kernel]}\n" in page
 
 
-@pytest.mark.parametrize("kernel", sorted(KERNELS))
+@each_case("kernel", sorted(KERNELS))
 def test_a_kernel_says_what_it_assumes_and_where_it_ends(kernel: str) -> None:
     """About ten lines, in the module's own docstring, which the page shows."""
     module = importlib.import_module(MODULES[kernel])

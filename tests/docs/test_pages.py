@@ -20,6 +20,7 @@ from barwright.registry.jobs.keys import JobKeys, LoadKeys, PartNames, PresentKe
 from barwright.registry.packs.format.keys import key_of
 from barwright.registry.packs.format.pack import KINDS
 from doc_pages import DOCS, ROOT, fenced, output, quoted, read, scripts, shell, shown_as
+from each_case import each_case
 
 PAGES = sorted([*DOCS.glob("*.md"), *DOCS.glob("decisions/*.md")])
 
@@ -107,7 +108,7 @@ def anchor(heading: str) -> str:
     return re.sub(r"[^\w -]", "", heading.lower()).strip().replace(" ", "-")
 
 
-@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.relative_to(DOCS).as_posix())
+@each_case("page", PAGES)
 def test_links_lead_somewhere(page: Path) -> None:
     for target in re.findall(r"\]\(([^)\s]+)\)", page.read_text(encoding="utf-8")):
         assert "://" not in target, "the pages cite by title, not by link"
@@ -119,14 +120,14 @@ def test_links_lead_somewhere(page: Path) -> None:
             assert fragment in map(anchor, headings), target
 
 
-@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.relative_to(DOCS).as_posix())
+@each_case("page", PAGES)
 def test_tables_have_one_width(page: Path) -> None:
     for table in re.findall(r"(?:^\|.*\n)+", page.read_text(encoding="utf-8"), re.MULTILINE):
         widths = {len(re.findall(r"(?<!\\)\|", row)) for row in table.splitlines()}
         assert len(widths) == 1, table.splitlines()[0]
 
 
-@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.relative_to(DOCS).as_posix())
+@each_case("page", PAGES)
 def test_toml_is_toml(page: Path) -> None:
     for language, content in fenced(page.read_text(encoding="utf-8")):
         if language == "toml":

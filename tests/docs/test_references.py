@@ -25,6 +25,7 @@ from barwright.registry.packs.checks import PROOFS
 from barwright.registry.packs.format.keys import key_of
 from barwright.registry.packs.format.pack import KINDS, PackHeader
 from barwright.units import slips
+from each_case import each_case
 
 DOCS = Path(__file__).parents[2] / "docs"
 
@@ -144,12 +145,12 @@ def own_fields(cls: type[Any]) -> dict[str, Any]:
     return {key_of(f.name): f for f in attrs.fields(cls) if f.name not in common}
 
 
-@pytest.mark.parametrize("cls", record_classes(), ids=lambda cls: cls.__name__)
+@each_case("cls", record_classes())
 def test_a_table_lists_exactly_the_keys_of_a_record(cls: type[Any]) -> None:
     assert list(own_fields(cls)) in [list(table) for table in tables()]
 
 
-@pytest.mark.parametrize("cls", record_classes(), ids=lambda cls: cls.__name__)
+@each_case("cls", record_classes())
 def test_a_table_says_what_is_required_and_of_what_kind(cls: type[Any]) -> None:
     fields = own_fields(cls)
     (table, *_) = [table for table in tables() if list(table) == list(fields)]
@@ -280,7 +281,7 @@ def test_ways_to_write_a_tolerance_are_read_so() -> None:
 REFUSED = units_table("written | for a | code | the program says")
 
 
-@pytest.mark.parametrize("cells", REFUSED, ids=lambda cells: cells[0])
+@each_case("cells", REFUSED)
 def test_what_shops_write_is_answered_with_what_to_write_instead(cells: list[str]) -> None:
     written, name, refused_as, remedy = cells
     kind = kind_called(name)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import numpy as np
@@ -14,6 +15,7 @@ from numpy.typing import NDArray
 from barwright.errors import GeometryError
 from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
 from draws import draws
+from each_case import each_case
 
 BOLTS = st.builds(
     SwivellingBolt,
@@ -92,8 +94,9 @@ def test_longer_bolt_opens_the_triangle(bolt: SwivellingBolt) -> None:
     assert np.all(bolt.lever_side * np.diff(bolt.lever_angle(distances)) > 0.0)
 
 
-@pytest.mark.parametrize("side", [-1, 1])
-@pytest.mark.parametrize("distance", [0.049, 0.05, 0.25, 0.251, math.nan, -0.01])
+@each_case(
+    "side, distance", itertools.product([-1, 1], [0.049, 0.05, 0.25, 0.251, math.nan, -0.01])
+)
 def test_refuses_lengths_that_form_no_triangle(side: int, distance: float) -> None:
     bolt = SwivellingBolt(pivot_distance=0.15, pivot_angle=0.3, lever_radius=0.10, lever_side=side)
     with pytest.raises(GeometryError) as caught:

@@ -8,13 +8,14 @@ import attrs
 import pytest
 
 import barwright as bw
+from each_case import each_case
 from sample_records import make_bar, make_parts, make_setup, make_socket
 
 SETUP = make_setup()
 
 
-@pytest.mark.parametrize(
-    ("record", "field", "value"),
+@each_case(
+    "record, field, value",
     [
         (SETUP, "side", "left"),
         (SETUP, "arm_tooth", 1.5),

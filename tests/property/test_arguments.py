@@ -430,8 +430,8 @@ BW: Any = bw
 """The library, as one that no type checker looks after sees it."""
 
 
-@pytest.mark.parametrize(
-    ("ask", "code", "key", "says"),
+@each_case(
+    "ask, code, key, says",
     [
         (
             lambda: BW.rates("id"),
@@ -565,7 +565,7 @@ def test_what_a_function_does_not_take_is_told_by_python() -> None:
         asked(**unknown)
 
 
-@pytest.mark.parametrize("name", arguments._REMEDIES)  # noqa: SLF001 - what it says of each
+@each_case("name", arguments._REMEDIES)  # noqa: SLF001 - what it says of each
 def test_what_is_advised_for_a_class_is_for_one_that_there_is(name: str) -> None:
     homes = (bw, bw.parts, bw.answers)
 

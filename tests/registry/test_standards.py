@@ -7,6 +7,7 @@ import pytest
 import barwright as bw
 from barwright.parts.common.fields import figure_fields
 from barwright.registry.packs.load import standards
+from each_case import each_case
 
 STEELS = [part for part in standards().parts.values() if isinstance(part, bw.parts.Material)]
 SOURCES = {f"standards:{source.id}": source for source in standards().header.source}
@@ -23,7 +24,7 @@ def test_no_source_is_listed_for_nothing() -> None:
     assert used == set(SOURCES)
 
 
-@pytest.mark.parametrize("steel", STEELS, ids=lambda steel: steel.id)
+@each_case("steel", STEELS)
 def test_every_figure_has_a_source_that_finds_it_again(steel: bw.parts.Material) -> None:
     for name in figure_fields(bw.parts.Material):
         figure = steel.about.get(name)
@@ -33,7 +34,7 @@ def test_every_figure_has_a_source_that_finds_it_again(steel: bw.parts.Material)
             assert figure.source_kind is not bw.parts.SourceKind.INVENTED
 
 
-@pytest.mark.parametrize("steel", STEELS, ids=lambda steel: steel.id)
+@each_case("steel", STEELS)
 def test_the_interval_of_a_modulus_holds_the_published_spread(steel: bw.parts.Material) -> None:
     # Shear moduli published for bar steels: 72.4 GPa (5160H) to 80 GPa (4340).
     figure = steel.about["shear_modulus"]
@@ -45,8 +46,8 @@ def test_the_interval_of_a_modulus_holds_the_published_spread(steel: bw.parts.Ma
     assert figure.tolerance.m_as("GPa") == pytest.approx(3.9)
 
 
-@pytest.mark.parametrize(
-    ("name", "field", "megapascal"),
+@each_case(
+    "name, field, megapascal",
     [
         ("51crv4", "shear_modulus", 77_200),
         ("52crmov4", "shear_modulus", 77_200),
@@ -73,7 +74,7 @@ def test_a_figure_is_the_one_that_was_read(name: str, field: str, megapascal: fl
     assert figure.source_kind in (bw.parts.SourceKind.PUBLISHED, bw.parts.SourceKind.MAKER)
 
 
-@pytest.mark.parametrize("steel", STEELS, ids=lambda steel: steel.id)
+@each_case("steel", STEELS)
 def test_nothing_is_recalled_and_no_shear_is_permitted_that_no_source_gives(
     steel: bw.parts.Material,
 ) -> None:

@@ -11,6 +11,7 @@ from barwright.errors import CODES
 from barwright.lint.catalogue import OVERLAY_RULES, RULES, WAIVER_RULES
 from barwright.report.explain import PAGES, code_lines, explanation
 from doc_pages import read
+from each_case import each_case
 
 EVERY_RULE = [*RULES, *OVERLAY_RULES, *WAIVER_RULES]
 
@@ -19,7 +20,7 @@ def words(text: str) -> list[str]:
     return re.findall(r"\w+", text)
 
 
-@pytest.mark.parametrize("code", CODES)
+@each_case("code", CODES)
 def test_a_code_is_explained_as_its_page_does(code: str) -> None:
     section = read("errors.md").partition(f"\n## {code} ")[2].partition("\n## ")[0]
     title, _, text = explanation(code.lower()).partition("\n\n")
@@ -31,7 +32,7 @@ def test_a_code_is_explained_as_its_page_does(code: str) -> None:
     assert text.split() == re.sub(r"^```\w*$", "", kept, flags=re.MULTILINE).split()
 
 
-@pytest.mark.parametrize("rule", EVERY_RULE, ids=[rule.name for rule in EVERY_RULE])
+@each_case("rule", EVERY_RULE)
 def test_a_rule_is_explained_by_name_and_by_code(rule: object) -> None:
     name, code = rule.name, rule.code  # type: ignore[attr-defined]
     text = explanation(name)

@@ -19,6 +19,7 @@ import barwright as bw
 from barwright.tables import asked_of_rows
 from barwright.tables import batch_table as in_memory
 from draws import draws
+from each_case import each_case
 from sample_packs import discovered_once
 
 VAN = discovered_once().setup("fells:chassis/short", corner="front left")
@@ -201,8 +202,8 @@ def test_a_number_is_the_same_as_a_text(numbers: list[float]) -> None:
             assert as_texts["load.mass"][row] == as_numbers["load.mass"][row]
 
 
-@pytest.mark.parametrize(
-    ("table", "code", "says"),
+@each_case(
+    "table, code, says",
     [
         (3, "S203", "expected an Arrow table, record batch or reader, or a data frame"),
         ({"load.mass [kg]": [291.0]}, "S203", "give arrays to bw.batch"),

@@ -32,6 +32,7 @@ from barwright.units import (
     to_kind,
     unit_spelling,
 )
+from each_case import each_case
 
 OTHER: pint.UnitRegistry[Any] = pint.UnitRegistry()
 OTHER.define("cubit_of_tests = 0.5 meter")
@@ -44,8 +45,8 @@ def refusal(value: object, kind: Kind = LENGTH, allowed: Range = "any") -> Quant
     return caught.value
 
 
-@pytest.mark.parametrize(
-    ("value", "kind"),
+@each_case(
+    "value, kind",
     [
         (OTHER.Quantity(5, "kg"), LENGTH),
         (OTHER.Quantity(5, "joule"), TORQUE),
@@ -72,8 +73,8 @@ def test_a_quantity_of_another_kind_is_refused(value: Quantity, kind: Kind) -> N
     assert refusal(value, kind).code == "Q202"
 
 
-@pytest.mark.parametrize(
-    ("value", "kind", "expected", "unit"),
+@each_case(
+    "value, kind, expected, unit",
     [
         (OTHER.Quantity(60, "thou"), LENGTH, 1.524, "mm"),
         (OTHER.Quantity(3, "cm"), LENGTH, 3.0, "cm"),

@@ -8,6 +8,7 @@ from barwright.errors import QuantityError
 from barwright.units import HEIGHT_PER_TURN, LENGTH, STRESS, in_system, shown, to_kind
 from barwright.units.kinds import KINDS, SYSTEMS, Kind, a_kind
 from barwright.units.slips import MEANT
+from each_case import each_case
 
 # Written down by hand: a kind as messages name it, and its unit in either system.
 GIVEN = {
@@ -63,7 +64,7 @@ def test_kinds_are_named_and_given_as_the_trade_has_them() -> None:
     assert first == GIVEN
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
+@each_case("kind", KINDS)
 def test_a_reader_of_one_system_sees_no_unit_of_the_other(kind: Kind) -> None:
     for unit in kind.units:
         metric, inch = (SYSTEMS[system].get(unit, unit) for system in ("metric", "inch"))
@@ -88,9 +89,7 @@ def test_a_figure_in_inches_has_the_digits_that_keep_its_worth() -> None:
     assert shown(in_system(rise, "inch"), 1) == "0.100 in/turn"
 
 
-@pytest.mark.parametrize(
-    ("meant", "written"), [(meant, one) for meant, slang in SLANG.items() for one in slang]
-)
+@each_case("meant, written", [(meant, one) for meant, slang in SLANG.items() for one in slang])
 def test_slang_is_refused_with_the_unit_that_is_meant(meant: str, written: str) -> None:
     kind = next(kind for kind in KINDS if meant in kind.units)
     with pytest.raises(QuantityError) as caught:

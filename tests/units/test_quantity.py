@@ -35,6 +35,7 @@ from barwright.units import (
     to_kind,
     unit_spelling,
 )
+from each_case import each_case
 
 OTHER: pint.UnitRegistry[Any] = pint.UnitRegistry()
 
@@ -224,8 +225,8 @@ def test_same_tells_arrays_apart_by_number_and_by_unit() -> None:
     assert same(array) != same(quantity_of_units([1.0, 2.0], "cm"))
 
 
-@pytest.mark.parametrize(
-    ("value", "digits", "text"),
+@each_case(
+    "value, digits, text",
     [
         (quantity_of_unit(12.0, "N*m"), 1, "12.0 N·m"),
         (quantity_of_unit(12.345, "mm"), None, "12.345 mm"),
@@ -250,7 +251,7 @@ def test_a_unit_that_is_not_listed_has_no_spelling() -> None:
     assert (caught.value.code, caught.value.value) == ("Q201", "thou")
 
 
-@pytest.mark.parametrize(("kind", "unit"), SPELLINGS)
+@each_case("kind, unit", SPELLINGS)
 def test_both_systems_hold_the_same_quantity(kind: Kind, unit: str) -> None:
     value = quantity_of_unit(1.25, unit)
 

@@ -36,6 +36,7 @@ from barwright.units import (
     to_kind,
     unit_spelling,
 )
+from each_case import each_case
 
 OTHER: pint.UnitRegistry[Any] = pint.UnitRegistry()
 
@@ -98,7 +99,7 @@ def test_every_spelling_has_a_factor_from_outside() -> None:
     assert {unit for _, unit in SPELLINGS} == set(FACTORS)
 
 
-@pytest.mark.parametrize(("kind", "unit"), SPELLINGS)
+@each_case("kind, unit", SPELLINGS)
 def test_every_spelling_of_every_kind_is_read(kind: Kind, unit: str) -> None:
     value = to_kind(f"1.25 {unit}", kind, key="field")
 
@@ -107,7 +108,7 @@ def test_every_spelling_of_every_kind_is_read(kind: Kind, unit: str) -> None:
     assert si(value, kind) == pytest.approx(1.25 * FACTORS[unit], rel=1e-14)
 
 
-@pytest.mark.parametrize(("kind", "unit"), SPELLINGS)
+@each_case("kind, unit", SPELLINGS)
 def test_every_spelling_is_the_unit_that_pint_calls_by_that_name(kind: Kind, unit: str) -> None:
     other = OTHER.Quantity(1.25, {"ft*lbf": "foot_pound"}.get(unit, unit))
 
@@ -117,8 +118,8 @@ def test_every_spelling_is_the_unit_that_pint_calls_by_that_name(kind: Kind, uni
         assert si(read, kind) == pytest.approx(float(other.m_as(kind.si_unit)), rel=1e-13)
 
 
-@pytest.mark.parametrize(
-    ("text", "value", "tolerance"),
+@each_case(
+    "text, value, tolerance",
     [
         ("742.0 mm", "742.0 mm", None),
         ("742mm", "742 mm", None),
@@ -317,9 +318,7 @@ def test_a_tolerance_is_refused_where_it_would_be_lost() -> None:
     assert str(read_figure("25.4 mm ± 0.1 mm", LENGTH, key="field").tolerance) == "0.1 millimeter"
 
 
-@pytest.mark.parametrize(
-    ("value", "kind", "code", "remedy"), REFUSALS, ids=[repr(r[0])[:30] for r in REFUSALS]
-)
+@each_case("value, kind, code, remedy", REFUSALS)
 def test_a_refusal_says_what_to_write(value: object, kind: Kind, code: str, remedy: str) -> None:
     error = refusal(value, kind)
 
@@ -366,8 +365,8 @@ def read_or_refused(text: str, kind: Kind, allowed: Range = "any") -> Reading | 
         return error
 
 
-@pytest.mark.parametrize(
-    ("text", "allowed", "code"),
+@each_case(
+    "text, allowed, code",
     [
         ("0 mm to 3 mm", "positive", "Q302"),
         ("3 mm +1 mm -3 mm", "positive", "Q302"),

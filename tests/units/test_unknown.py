@@ -24,6 +24,7 @@ from barwright.units import (
     unknown,
     unknown_count,
 )
+from each_case import each_case
 
 ONE = quantity(0.001, LENGTH)
 USES: dict[str, Callable[[Any], Any]] = {
@@ -51,7 +52,7 @@ COUNTS: dict[str, Callable[[Any], Any]] = {
 }
 
 
-@pytest.mark.parametrize("use", USES.values(), ids=USES)
+@each_case("use", USES.values())
 def test_whatever_asks_for_an_unknown_figure_learns_what_is_needed(use: Any) -> None:
     figure = unknown()
     with pytest.raises(NeedsError) as caught:

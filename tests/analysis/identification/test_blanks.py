@@ -9,12 +9,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from barwright.analysis.identification.blanks import blanks_probability
+from each_case import each_case
 
 AS_LISTED, CUT, MISSED = 0.88, 0.10, 0.02
 
 
-@pytest.mark.parametrize(
-    ("seen", "listed", "likely"),
+@each_case(
+    "seen, listed, likely",
     [
         ((0,), (0,), AS_LISTED),
         ((5,), (0,), AS_LISTED),

@@ -12,6 +12,7 @@ from barwright.analysis.reindex.clocking import Clocking
 from barwright.analysis.reindex.known_clockings import known_clockings
 from barwright.answers import EndAction, ToothDatum
 from barwright.units import is_unknown
+from each_case import each_case
 from gaps import with_only
 from sample_records import adjuster_of, fixed_line, make_bar, make_end, make_setup, tube_of
 
@@ -51,7 +52,7 @@ def test_teeth_lever_and_thread_are_all_that_is_needed(setup: bw.Setup) -> None:
     assert alone == tuple(attrs.evolve(one, height_per_turn=None) for one in found(setup))
 
 
-@pytest.mark.parametrize("path", sorted(MEASURED))
+@each_case("path", sorted(MEASURED))
 def test_each_of_these_is_needed_with_some_bolt(path: str) -> None:
     needed = []
     for setup in SETUPS:

@@ -11,6 +11,7 @@ import pytest
 import barwright as bw
 from barwright.analysis.tolerance.figures import held_figures
 from barwright.analysis.tolerance.unmeasured import UNSOURCED
+from each_case import each_case
 from measured_setups import INVENTION, estimates_of, with_estimated, with_invented
 from sample_packs import discovered_once
 from sample_records import make_bar, make_setup
@@ -108,7 +109,7 @@ def value_at(setup: bw.Setup, path: str) -> Any:
     return found
 
 
-@pytest.mark.parametrize("path", [path for path in OWN if not path.startswith("axle.left")])
+@each_case("path", [path for path in OWN if not path.startswith("axle.left")])
 def test_a_figure_that_is_the_answer_moves_it_and_no_other_does(path: str) -> None:
     setup = with_invented(SETUP, path)
     others = [one for one in OWN if value_at(SETUP, one) is not value_at(SETUP, path)]

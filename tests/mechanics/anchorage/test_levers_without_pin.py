@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from typing import Any
 
@@ -15,6 +16,7 @@ from barwright.errors import GeometryError
 from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
 from barwright.mechanics.anchorage.interface import Anchorage
 from barwright.mechanics.anchorage.levers_without_pin import FaceContact, FixedAnchor, KeyLeverBolt
+from each_case import each_case
 
 # With a standoff of 30 mm from a line at 50 mm the bolt touches squarely 40 mm out.
 BOLT = KeyLeverBolt(
@@ -333,8 +335,10 @@ def test_a_face_may_begin_at_the_bar_axis() -> None:
     assert attrs.evolve(BOLT, face_start=0.0).reach == BOLT.reach
 
 
-@pytest.mark.parametrize("away", [-1.6, 1.6, math.pi, math.nan])
-@pytest.mark.parametrize("question", ["setting", "slope", "contact_distance"])
+@each_case(
+    "away, question",
+    itertools.product([-1.6, 1.6, math.pi, math.nan], ["setting", "slope", "contact_distance"]),
+)
 def test_refuses_a_lever_that_lies_along_its_bolt(away: float, question: str) -> None:
     with pytest.raises(GeometryError) as caught:
         getattr(BOLT, question)(np.array([0.2, 0.2 + away, 4.0]))

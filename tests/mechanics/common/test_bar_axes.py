@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from fractions import Fraction
 from typing import Any
@@ -14,6 +15,7 @@ from hypothesis import strategies as st
 from barwright.errors import GeometryError
 from barwright.mechanics.common.bar_axes import BarPlane, bar_plane
 from barwright.mechanics.common.vectors import length
+from each_case import each_case
 
 Vector = tuple[float, float, float]
 
@@ -138,12 +140,13 @@ def test_one_plane_takes_arrays_of_figures() -> None:
 # -- Refusals ----------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(
-    "vector",
-    [(0, 0, 0), (math.nan, 0, 1), (math.inf, 0, 0), (1, 0), (1, 0, 0, 0), (), 1.0],
-    ids=str,
+@each_case(
+    "vector, name",
+    itertools.product(
+        [(0, 0, 0), (math.nan, 0, 1), (math.inf, 0, 0), (1, 0), (1, 0, 0, 0), (), 1.0],
+        ["bar_axis", "arm_direction", "arm_axis"],
+    ),
 )
-@pytest.mark.parametrize("name", ["bar_axis", "arm_direction", "arm_axis"])
 def test_refuses_what_is_no_direction(name: str, vector: Any) -> None:
     assert refused(**{name: vector}) == {
         "code": "G105",

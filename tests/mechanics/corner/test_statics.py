@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import inspect
+import itertools
 import math
 from collections.abc import Callable, Sequence
 from typing import Any
@@ -29,6 +30,7 @@ from barwright.mechanics.corner.statics import (
 )
 from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion, SwingArm
 from barwright.mechanics.linkage.wheel_carrier import Path
+from each_case import each_case
 
 ARM = SwingArm(
     load_point=(0.42, -0.28),
@@ -337,8 +339,12 @@ def test_linkage_without_a_state_is_no_rest() -> None:
     assert caught.value.exit_code == 3
 
 
-@pytest.mark.parametrize("wrong", [math.nan, math.inf, -math.inf])
-@pytest.mark.parametrize("name", ["free_angle", "rate", "load", "droop", "bump"])
+@each_case(
+    "wrong, name",
+    itertools.product(
+        [math.nan, math.inf, -math.inf], ["free_angle", "rate", "load", "droop", "bump"]
+    ),
+)
 def test_figure_that_is_no_number_is_no_rest(name: str, wrong: float) -> None:
     figures: dict[str, Real] = {
         "free_angle": -0.5,

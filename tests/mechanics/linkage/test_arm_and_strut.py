@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from typing import Any
 
@@ -21,6 +22,7 @@ from barwright.mechanics.linkage.arm_and_strut import (
     SwingArm,
     where_least,
 )
+from each_case import each_case
 from linkages import ANGLES, ARM, EACH, STRUT
 
 
@@ -218,8 +220,9 @@ def test_takes_a_damper_that_just_reaches(length: float) -> None:
     assert arm.angle_at_damper_length(length) == pytest.approx(straight, abs=1e-15)
 
 
-@pytest.mark.parametrize("linkage", EACH.values(), ids=EACH)
-@pytest.mark.parametrize("length", [0.01, 1.5, math.nan, np.array([0.5, 1.5])], ids=str)
+@each_case(
+    "linkage, length", itertools.product(EACH.values(), [0.01, 1.5, math.nan, np.array([0.5, 1.5])])
+)
 def test_refuses_a_damper_that_the_arm_cannot_reach(linkage: Linkage, length: Real) -> None:
     assert refused(linkage.angle_at_damper_length, length)["code"] == "G101"
 

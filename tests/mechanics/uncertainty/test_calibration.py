@@ -21,6 +21,7 @@ from barwright.mechanics.uncertainty.calibration import (
     remaining_rate,
     shear_modulus_from_rate,
 )
+from each_case import each_case
 
 NAN = math.nan
 RATE, CLOCKED = 2466.0, 0.05
@@ -175,8 +176,8 @@ def test_small_loads_beside_large_ones_differ_enough() -> None:
     assert np.asarray(found.rate)[1] == pytest.approx(1e-9 * np.asarray(found.rate)[0], rel=1e-9)
 
 
-@pytest.mark.parametrize(
-    ("change", "message"),
+@each_case(
+    "change, message",
     [
         (
             {"arm_angle": EXACT[:2], "lever_angle": 0.0, "torque": TORQUE[:2]},

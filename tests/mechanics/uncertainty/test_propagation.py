@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import inspect
+import itertools
 import math
 from collections.abc import Callable
 
@@ -18,6 +19,7 @@ from barwright.mechanics.uncertainty.propagation import (
     rectangular_uncertainty,
     variance_shares,
 )
+from each_case import each_case
 
 NAN = math.nan
 COEFFICIENTS = st.floats(-1.0, 1.0)
@@ -79,20 +81,22 @@ def test_where_nothing_contributes_nobody_has_a_share() -> None:
     assert variance_shares([[0.0, 3.0], [0.0, 4.0]]).tolist() == [[0.0, 0.36], [0.0, 0.64]]
 
 
-@pytest.mark.parametrize(
-    "correlation",
-    [
-        [[1.0]],
-        [[1.0, 0.1, 0.0], [0.1, 1.0, 0.0]],
-        [[1.0, 0.2], [0.1, 1.0]],
-        [[1.0, 0.1], [0.1, 0.9]],
-        [[1.01, 0.1], [0.1, 1.0]],
-        [[1.0, 1.01], [1.01, 1.0]],
-        [[1.0, NAN], [NAN, 1.0]],
-        [1.0, 1.0],
-    ],
+@each_case(
+    "correlation, kernel",
+    itertools.product(
+        [
+            [[1.0]],
+            [[1.0, 0.1, 0.0], [0.1, 1.0, 0.0]],
+            [[1.0, 0.2], [0.1, 1.0]],
+            [[1.0, 0.1], [0.1, 0.9]],
+            [[1.01, 0.1], [0.1, 1.0]],
+            [[1.0, 1.01], [1.01, 1.0]],
+            [[1.0, NAN], [NAN, 1.0]],
+            [1.0, 1.0],
+        ],
+        [combined_uncertainty, variance_shares],
+    ),
 )
-@pytest.mark.parametrize("kernel", [combined_uncertainty, variance_shares])
 def test_a_matrix_that_no_inputs_can_have_is_refused(
     kernel: Callable[..., object], correlation: list[list[float]]
 ) -> None:

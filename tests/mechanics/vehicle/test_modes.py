@@ -23,6 +23,7 @@ from barwright.mechanics.vehicle.modes import (
 from barwright.mechanics.vehicle.ride import natural_frequency
 from barwright.mechanics.vehicle.roll import AntiRollBar, axle_roll_rate
 from barwright.mechanics.vehicle.vehicle import Vehicle
+from each_case import each_case
 
 FIGURES: dict[str, Any] = {
     "mass": 1300.0,
@@ -217,7 +218,7 @@ REFUSED: list[tuple[Callable[[], Any], str, str]] = [
 ]
 
 
-@pytest.mark.parametrize(("call", "code", "key"), REFUSED)
+@each_case("call, code, key", REFUSED)
 def test_impossible_figures_are_refused(call: Callable[[], Any], code: str, key: str) -> None:
     with pytest.raises(QuantityError) as caught:
         call()

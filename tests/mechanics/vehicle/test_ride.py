@@ -22,6 +22,7 @@ from barwright.mechanics.vehicle.ride import (
     natural_frequency,
     ride_rate,
 )
+from each_case import each_case
 
 RATES = st.floats(1e3, 1e6)
 MASSES = st.floats(1.0, 1e3)
@@ -262,11 +263,7 @@ EACH = [
 REST = {wheel_damping: {"motion_ratio": 0.7}}
 
 
-@pytest.mark.parametrize(
-    ("kernel", "figures", "name", "may_be_zero"),
-    EACH,
-    ids=[f"{kernel.__name__}-{name}" for kernel, _, name, _ in EACH],
-)
+@each_case("kernel, figures, name, may_be_zero", EACH)
 def test_figure_beyond_its_range_is_refused(
     kernel: Callable[..., Any], figures: dict[str, float], name: str, *, may_be_zero: bool
 ) -> None:

@@ -21,6 +21,7 @@ from barwright.mechanics.vehicle.roll import (
     roll_gradient,
     roll_rate_share,
 )
+from each_case import each_case
 
 RATES = st.floats(1e3, 5e4)
 TRACKS = st.floats(1.0, 2.0)
@@ -140,7 +141,7 @@ REFUSED: list[tuple[Callable[[], Any], str, str, str]] = [
 ]
 
 
-@pytest.mark.parametrize(("call", "code", "key", "value"), REFUSED)
+@each_case("call, code, key, value", REFUSED)
 def test_impossible_figures_are_refused(
     call: Callable[[], Any], code: str, key: str, value: str
 ) -> None:

@@ -12,6 +12,7 @@ from barwright.errors import QuantityError
 from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.roll import AntiRollBar
 from barwright.mechanics.vehicle.vehicle import CORNERS, Vehicle, equations, tilt_levers
+from each_case import each_case
 
 FIGURES: dict[str, Any] = {
     "mass": 1300.0,
@@ -124,7 +125,7 @@ SHAPES = [
 ]
 
 
-@pytest.mark.parametrize(("name", "given", "shape"), SHAPES)
+@each_case("name, given, shape", SHAPES)
 def test_figures_that_are_not_those_of_the_corners_are_refused(
     name: str, given: Any, shape: str
 ) -> None:
@@ -156,7 +157,7 @@ FINITE = [
 ]
 
 
-@pytest.mark.parametrize(("name", "given"), FINITE)
+@each_case("name, given", FINITE)
 def test_figures_that_are_no_numbers_are_refused(name: str, given: Any) -> None:
     with pytest.raises(QuantityError) as caught:
         _vehicle(**{name: given})

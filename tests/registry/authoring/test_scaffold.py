@@ -39,6 +39,7 @@ from barwright.registry.overlays.correction import Correction
 from barwright.registry.packs.format.keys import KIND_WORDS
 from barwright.registry.packs.format.pack import KINDS, SCHEMA
 from barwright.testing import CONTRACT, complaints
+from each_case import each_case
 from rare_cases import rarely_after
 
 ROOT = Path(__file__).parents[3]
@@ -211,7 +212,7 @@ def test_a_folder_around_it_must_be_there(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
-@pytest.mark.parametrize("number", range(14))
+@each_case("number", range(14))
 def test_where_a_file_cannot_be_written_nothing_is_left(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int
 ) -> None:

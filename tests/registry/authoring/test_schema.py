@@ -33,6 +33,7 @@ from barwright.registry.packs.format.migrate import migrated, version_of
 from barwright.registry.packs.format.pack import KINDS, SCHEMA
 from barwright.registry.packs.load import STANDARDS
 from draws import draws
+from each_case import each_case
 from flawed_packs import ESTIMATED, added, small_pack
 from pack_mistakes import CHANGES, HEADER, IDS, TABLES
 from part_identity import NAMES
@@ -176,7 +177,7 @@ def test_an_anchor_stands_under_one_of_its_two_keys(keys: list[str], *, is_valid
     assert jsonschema.Draft202012Validator(schema).is_valid(parts) is is_valid
 
 
-@pytest.mark.parametrize("cls", classes(), ids=lambda cls: cls.__name__)
+@each_case("cls", classes())
 def test_a_definition_has_the_keys_of_its_class(cls: type[Any]) -> None:
     name = re.sub(r"(?<!^)([A-Z])", r"-\1", cls.__name__).lower()
     fields = {key_of(f.name): f for f in attrs.fields(cls) if f.name not in NOT_IN_FILES}
@@ -513,7 +514,7 @@ PATTERNS: list[tuple[str, units.Range, bool]] = [
 ]
 
 
-@pytest.mark.parametrize(("text", "allowed", "good"), PATTERNS)
+@each_case("text, allowed, good", PATTERNS)
 def test_a_pattern_is_as_strict_as_a_pattern_can_be(
     text: str, allowed: units.Range, *, good: bool
 ) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import hashlib
+import itertools
 import os
 import sqlite3
 import stat
@@ -29,6 +30,7 @@ from barwright.registry.files.cache_files import (
     write_sealed,
 )
 from barwright.registry.index.build import IndexBuilder
+from each_case import each_case
 from file_faults import counted, failing, injected
 
 PLAIN = st.recursive(
@@ -185,8 +187,7 @@ def own_index(path: Path) -> Path:
     return path
 
 
-@pytest.mark.parametrize("kind", Kind)
-@pytest.mark.parametrize("digest", ["0" * 64, "f" * 63, "F" * 64, "f" * 65, ""])
+@each_case("kind, digest", itertools.product(Kind, ["0" * 64, "f" * 63, "F" * 64, "f" * 65, ""]))
 def test_only_what_bears_name_and_mark_of_the_library_is_removed(
     tmp_path: Path, kind: Kind, digest: str
 ) -> None:

@@ -13,6 +13,7 @@ import pytest
 import barwright as bw
 from barwright.registry.files.document import read_toml
 from barwright.registry.files.file_limits import LARGEST_FILE
+from each_case import each_case
 
 
 def refusal(path: Path) -> bw.FileError:
@@ -77,7 +78,7 @@ COSTLY = {
 }
 
 
-@pytest.mark.parametrize("text", COSTLY.values(), ids=COSTLY)
+@each_case("text", COSTLY.values())
 def test_what_would_cost_the_parser_minutes_is_refused_at_once(tmp_path: Path, text: str) -> None:
     path = written(tmp_path, text)
     start = time.process_time()

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.registry.files.file_names import check_name
+from each_case import each_case
 
 PLAIN = (
     *("pack.toml", "a.toml", "0.toml", "_.toml", "a-b_c.d.toml", "bars/front/short.toml"),
@@ -18,7 +19,7 @@ PLAIN = (
 )
 
 
-@pytest.mark.parametrize("name", PLAIN)
+@each_case("name", PLAIN)
 def test_a_plain_name(name: str) -> None:
     check_name(name)
 

@@ -21,6 +21,7 @@ from barwright.registry.files.key_lines import (
     nearest_line,
     text_of_file,
 )
+from each_case import each_case
 
 TEXT = '''\
 title = "a # b"
@@ -49,8 +50,8 @@ place = "front"
 '''
 
 
-@pytest.mark.parametrize(
-    ("key", "line"),
+@each_case(
+    "key, line",
     [
         ("title", 1),
         ("corners", 2),
@@ -154,8 +155,8 @@ def test_lines_of_a_file_are_had_once_for_many_keys() -> None:
     assert all(nearest_line(lines, key) == line_of(TEXT, key) for key in lines)
 
 
-@pytest.mark.parametrize(
-    ("value", "is_closed"),
+@each_case(
+    "value, is_closed",
     [
         (r'"a\"b"', True),
         (r'"\\"', True),
@@ -184,9 +185,7 @@ def test_the_next_key_stands_behind_a_whole_value(value: str, *, is_closed: bool
         tomllib.loads(text)
 
 
-@pytest.mark.parametrize(
-    "text", ["[", "[a", "[a\n]", "a", "a.", "= 1", "'", "a b = 1", "é = 1", "]"]
-)
+@each_case("text", ["[", "[a", "[a\n]", "a", "a.", "= 1", "'", "a b = 1", "é = 1", "]"])
 def test_what_is_no_toml_has_no_lines(text: str) -> None:
     assert lines_of(f"x = 1\n{text}\ny = 1") == {"x": 1}
 

@@ -15,6 +15,7 @@ from barwright.registry.files.document import parse_toml
 from barwright.registry.files.file_limits import MOST_ITEMS, MOST_RECORDS, MOST_TABLES, MOST_WORDS
 from barwright.registry.files.ordinary_toml import ordinary_table
 from barwright.registry.files.toml_limits import check_table, check_text
+from each_case import each_case
 
 _FILES = [path for folder in demo_folders() for path in sorted(folder.glob("*.toml"))]
 
@@ -69,18 +70,18 @@ _LEFT_TO_THE_PARSER = (
 )
 
 
-@pytest.mark.parametrize("path", _FILES, ids=lambda path: f"{path.parent.name}/{path.name}")
+@each_case("path", _FILES)
 def test_demo_packs_are_read_without_the_parser(path: Path) -> None:
     text = path.read_text(encoding="utf-8")
     assert repr(ordinary_table(text)) == repr(tomllib.loads(text))
 
 
-@pytest.mark.parametrize("text", _ORDINARY)
+@each_case("text", _ORDINARY)
 def test_what_is_written_as_usual_is_read_without_the_parser(text: str) -> None:
     assert repr(ordinary_table(text)) == repr(tomllib.loads(text))
 
 
-@pytest.mark.parametrize("text", _LEFT_TO_THE_PARSER)
+@each_case("text", _LEFT_TO_THE_PARSER)
 def test_what_is_unusual_or_wrong_is_left_to_the_parser(text: str) -> None:
     assert ordinary_table(text) is None
 
@@ -140,7 +141,7 @@ def test_what_is_beyond_a_limit_is_left_to_those_who_refuse_it(limit: str) -> No
     assert ordinary_table(beyond) is None
 
 
-@pytest.mark.parametrize("limit", sorted(_AT_A_LIMIT.keys() - {"number", "line"}))
+@each_case("limit", sorted(_AT_A_LIMIT.keys() - {"number", "line"}))
 def test_what_is_within_the_limits_needs_no_parser(limit: str) -> None:
     assert ordinary_table(_AT_A_LIMIT[limit][0]) is not None
 

@@ -22,6 +22,7 @@ from barwright.registry.files.file_limits import (
     MOST_PARTS,
 )
 from barwright.registry.files.toml_limits import check_records, check_table, check_text
+from each_case import each_case
 from rare_cases import rarely_after
 
 # -- Documents within the limits ------------------------------------------------------
@@ -122,7 +123,7 @@ BROKEN: dict[str, tuple[str, str]] = {
 }
 
 
-@pytest.mark.parametrize("kind", [kind for kind, (code, _) in BROKEN.items() if code == "F106"])
+@each_case("kind", [kind for kind, (code, _) in BROKEN.items() if code == "F106"])
 def test_what_is_too_long_is_called_what_it_is(kind: str) -> None:
     with pytest.raises(bw.FileError) as caught:
         check_text(BROKEN[kind][1], shown_as="x.toml")

@@ -14,10 +14,11 @@ from barwright.parts.suspension import StrutMounting
 from barwright.registry.importing.fields import Leaf, fields_of, table_class
 from barwright.registry.packs.format.keys import key_of
 from barwright.registry.packs.format.pack import KINDS
+from each_case import each_case
 
 
-@pytest.mark.parametrize(
-    ("cls", "key", "leaf"),
+@each_case(
+    "cls, key, leaf",
     [
         (Bar, "id", Leaf.ID),
         (Bar, "title", Leaf.TEXT),

@@ -11,6 +11,7 @@ from barwright.registry.importing.fill import Filled, Filler
 from barwright.registry.importing.heading import Heading
 from barwright.registry.importing.table import Row, Table
 from barwright.registry.importing.table_map import TableMap
+from each_case import each_case
 
 
 def filled(
@@ -40,8 +41,8 @@ def one(template: dict[str, Any], kind: str = "bar", **cells: str) -> dict[str, 
     return record.table
 
 
-@pytest.mark.parametrize(
-    ("template", "cell", "text"),
+@each_case(
+    "template, cell, text",
     [
         ("{d}", "23.1", "23.1 mm"),
         ("{d}", "23", "23 mm"),

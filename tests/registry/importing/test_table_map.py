@@ -10,6 +10,7 @@ import barwright as bw
 from barwright.registry.importing.heading import Heading
 from barwright.registry.importing.table import Row, Table
 from barwright.registry.importing.table_map import TableMap, read_map
+from each_case import each_case
 from table_packs import HEADER
 
 CHASSIS = '[[chassis]]\nid = "{code}"\ntitle = "{code}"\naxles = [{ place = "{place}" }]\n'
@@ -39,8 +40,8 @@ def test_how_the_table_is_written(tmp_path: Path) -> None:
     assert (read.separator, read.decimal, read.empty) == (";", ",", "none")
 
 
-@pytest.mark.parametrize(
-    ("text", "code", "key"),
+@each_case(
+    "text, code, key",
     [
         (HEADER.replace('id = "moor"', "") + CHASSIS, "S202", "id"),
         (HEADER.replace('licence = "CC0-1.0"', "") + CHASSIS, "S202", "licence"),

@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 
 import barwright as bw
 from barwright.cli.command import run
+from each_case import each_case
 from sample_packs import SPECIMENS, discovered_once
 
 JOBS = SPECIMENS / "jobs"
@@ -51,7 +52,7 @@ def test_a_text_and_its_tables_are_the_jobs_of_the_file(path: Path) -> None:
     assert bw.jobs_of(tomllib.loads(text), discovered_once()) == jobs
 
 
-@pytest.mark.parametrize("path", BAD, ids=[path.stem for path in BAD])
+@each_case("path", BAD)
 def test_a_bad_text_is_refused_as_its_file_is_and_at_the_same_lines(path: Path) -> None:
     text = path.read_bytes().decode("utf-8", "surrogateescape")
 

@@ -13,6 +13,7 @@ import barwright as bw
 from barwright.registry.files.snapshot import snapshot_of
 from barwright.registry.overlays.overlay import _Records, load_overlay
 from barwright.registry.overlays.store import OverlaidStore
+from each_case import each_case
 from index_packs import answers, small_packs
 from sample_packs import GOOD_PACK, changed_pack
 
@@ -298,8 +299,8 @@ def test_an_unknown_tooth_count_is_filled(tmp_path: Path) -> None:
     assert (known.replaces.value, known.replaces.source) == ("unknown", "tiny:bench")
 
 
-@pytest.mark.parametrize(
-    ("figure", "value", "problem"),
+@each_case(
+    "figure, value, problem",
     [
         ("arm_end.teeth", '"39"', "S203"),
         ("arm_end.teeth", "39.0", "S203"),
@@ -443,8 +444,8 @@ def test_an_overlay_gives_the_same_with_and_without_an_index(tmp_path: Path) -> 
 # -- What is wrong with one ------------------------------------------------------------
 
 
-@pytest.mark.parametrize(
-    ("old", "new", "problem", "remedy"),
+@each_case(
+    "old, new, problem, remedy",
     [
         ("tiny:bar/one", "tiny:bar/onee", ("S206", "correction[0].of", 2), "'tiny:bar/one'"),
         ('"diameter"', '"diametre"', ("S206", "correction[0].figure", 3), "'diameter'"),

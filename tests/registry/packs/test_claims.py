@@ -10,6 +10,7 @@ import pytest
 import barwright as bw
 from aftermarket_packs import FITS, aftermarket_pack
 from barwright.parts import AxlePlace, Claimed, Side
+from each_case import each_case
 from sample_packs import GOOD_PACK, problems_in
 
 
@@ -26,8 +27,8 @@ def test_what_is_said_of_parts_is_kept_with_its_source(tmp_path: Path) -> None:
     assert repr(claim) == "<Claim: extra:bar/two: fits tiny:chassis/one>"
 
 
-@pytest.mark.parametrize(
-    ("old", "new", "problem"),
+@each_case(
+    "old, new, problem",
     [
         ('"bar/two"', '"bar/tow"', "S206 fits[0].parts[0]"),
         ('"bar/two"', '"tiny:bar/one"', "S206 fits[0].parts[0]"),

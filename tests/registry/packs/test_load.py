@@ -13,6 +13,7 @@ import pytest
 import barwright as bw
 from barwright.registry.files.snapshot import snapshot_of
 from barwright.registry.packs.load import load_pack, load_partly
+from each_case import each_case
 from pack_mistakes import HEADER, IDS, TABLES
 from sample_packs import GOOD_PACK, changed_pack, problems_in
 
@@ -50,7 +51,7 @@ def test_records_of_one_kind_can_stand_in_several_files(tmp_path: Path) -> None:
     assert "tiny:damper/two" in load_pack(pack, origin="").parts
 
 
-@pytest.mark.parametrize(("old", "new", "problem"), HEADER.values(), ids=HEADER)
+@each_case("old, new, problem", HEADER.values())
 def test_a_bad_header(tmp_path: Path, old: str, new: str, problem: str) -> None:
     assert problem in problems_in(changed_pack(tmp_path, "pack.toml", old, new))
 

@@ -19,11 +19,12 @@ from barwright.registry.packs.search_terms import (
     terms,
     words_of,
 )
+from each_case import each_case
 from sample_vehicles import make_chassis
 
 
-@pytest.mark.parametrize(
-    ("text", "words"),
+@each_case(
+    "text, words",
     [
         ("Fells carrier, short", ["fells", "carrier", "short"]),
         ("FLV-21/b_2", ["flv", "21", "b", "2"]),

@@ -14,6 +14,7 @@ from barwright.registry.packs.search_terms import identity, spelled, words_of
 from barwright.registry.packs.store import MemoryStore
 from barwright.registry.search.query import Description, describe
 from barwright.registry.search.resolve import matching, only
+from each_case import each_case
 from one_slip import one_slip_away
 from sample_vehicles import make_chassis, store_of
 
@@ -86,8 +87,8 @@ def refused(*words: str, store: MemoryStore = YARD, **attributes: Any) -> bw.Unk
 SHORT, LATER, HOME, EXPORT, PLUS = "short", "short-later", "long-home", "long-export", "plus"
 
 
-@pytest.mark.parametrize(
-    ("words", "names"),
+@each_case(
+    "words, names",
     [
         ("short 2010", [SHORT]),
         ("SHORT yardling, 2014", [SHORT, LATER]),
@@ -120,8 +121,8 @@ def test_a_vehicle_has_every_word_or_was_built_then(words: str, names: list[str]
     assert found(words) == sorted(names)
 
 
-@pytest.mark.parametrize(
-    ("attributes", "names"),
+@each_case(
+    "attributes, names",
     [
         ({"model": "Yardling"}, [SHORT, LATER, HOME, EXPORT]),
         ({"model": "yardling plus"}, [PLUS]),
@@ -231,8 +232,8 @@ def test_twenty_are_all_shown() -> None:
 # -- None ----------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(
-    ("words", "attributes", "expected", "remedy"),
+@each_case(
+    "words, attributes, expected, remedy",
     [
         ("shrot", {}, "none has 'shrot'", "did you mean 'short'?"),
         ("yardlin short", {}, "none has 'yardlin'", "did you mean 'yardling'?"),

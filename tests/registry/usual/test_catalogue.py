@@ -23,6 +23,7 @@ from barwright.registry.usual.catalogue import (
     usual_source,
 )
 from barwright.units import si, to_kind
+from each_case import each_case
 from sample_packs import discovered_once
 from sample_records import make_bar, make_parts
 
@@ -75,7 +76,7 @@ def test_an_entry_says_what_it_rests_on(one: UsualRange) -> None:
     assert any(words in one.source.note for words in said)
 
 
-@pytest.mark.parametrize("one", usual_errors(), ids=lambda one: one.source.id)
+@each_case("one", usual_errors())
 def test_a_tool_says_so_too(one: catalogue.UsualError) -> None:
     assert one.source.note.endswith("Common practice, no source.")
     assert si(one.within, one.kind) > 0.0

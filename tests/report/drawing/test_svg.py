@@ -24,6 +24,7 @@ from barwright.report.drawing.nut_curve import nut_curve_svg, nut_curve_view
 from barwright.report.drawing.svg import Drawing, number, spread
 from barwright.report.drawing.template import template_svg, template_views
 from drawn import Drawn, points_of
+from each_case import each_case
 from sample_records import make_bar, make_end, make_setup, swivelling
 
 HOSTILE = "<script>alert(1)</script>&\"'\x1b[31m\u202e]]>"
@@ -86,7 +87,7 @@ def test_every_kind_of_drawing_is_tried() -> None:
     assert kinds == {"arm", "anchor", "adjuster", "axis", "curve", "thread", "page 1"}
 
 
-@pytest.mark.parametrize("name", MANY)
+@each_case("name", MANY)
 def test_a_drawing_has_texts_for_who_cannot_see_it(name: str) -> None:
     root = Drawn(MANY[name]).root
 
@@ -97,7 +98,7 @@ def test_a_drawing_has_texts_for_who_cannot_see_it(name: str) -> None:
     assert len(root[1].text or "") > 40
 
 
-@pytest.mark.parametrize("name", MANY)
+@each_case("name", MANY)
 def test_a_drawing_is_grey_and_needs_nothing_but_itself(name: str) -> None:
     elements = list(Drawn(MANY[name]).root.iter())
     inks = {e.get(key) for e in elements for key in ("fill", "stroke")} - {None, "none"}
@@ -110,7 +111,7 @@ def test_a_drawing_is_grey_and_needs_nothing_but_itself(name: str) -> None:
     assert "url(" not in MANY[name]
 
 
-@pytest.mark.parametrize("name", MANY)
+@each_case("name", MANY)
 def test_text_is_legible_and_lies_within_the_paper(name: str) -> None:
     drawn = Drawn(MANY[name])
     width, height = (float(drawn.root.attrib[k].removesuffix("mm")) for k in ("width", "height"))

@@ -20,6 +20,7 @@ from barwright.units import unknown
 from drawn import Drawn, points_of
 from drawn_layout import faults_of, painted
 from draws import draws
+from each_case import each_case
 from sample_records import make_bar, make_end, make_setup
 
 SETUPS = {side: make_setup(side=side, bar=make_bar()) for side in Side}
@@ -254,8 +255,9 @@ def test_a_disc_that_is_too_large_is_told_and_the_rest_drawn() -> None:
     assert len(Drawn(template_svg(second)).named("disc")) == 1
 
 
-@pytest.mark.parametrize("paper", Paper)
-@pytest.mark.parametrize("diameter", [*range(50, 190, 10), 137, 138, 143, 145, 149])
+@each_case(
+    "paper, diameter", itertools.product(Paper, [*range(50, 190, 10), 137, 138, 143, 145, 149])
+)
 def test_a_disc_of_any_size_is_on_the_paper_or_is_told_to_have_no_room(
     diameter: float, paper: Paper
 ) -> None:

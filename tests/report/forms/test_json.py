@@ -557,7 +557,7 @@ def test_a_class_of_the_same_name_is_something_else() -> None:
 BAR = json.loads(bw.to_json(make_bar()))
 
 
-@pytest.mark.parametrize(
+@each_case(
     "text",
     [
         "",
@@ -578,7 +578,6 @@ BAR = json.loads(bw.to_json(make_bar()))
         '{"answer": "Bar", "schema": 4',
         "{" * 500,
     ],
-    ids=lambda text: text[:30],
 )
 def test_text_that_is_no_answer(text: str) -> None:
     with pytest.raises(bw.SchemaError) as caught:
@@ -588,7 +587,7 @@ def test_text_that_is_no_answer(text: str) -> None:
     assert caught.value.remedy
 
 
-@pytest.mark.parametrize(
+@each_case(
     "change",
     [
         {"schema": 5},
@@ -620,7 +619,6 @@ def test_text_that_is_no_answer(text: str) -> None:
         {"about": {"diameter": {}}},
         {"about": {"diameter": {"value": {"value": 1, "unit": "cubit"}}}},
     ],
-    ids=lambda change: json.dumps(change)[:50],
 )
 def test_an_answer_that_was_tampered_with(change: dict[str, Any]) -> None:
     with pytest.raises(bw.SchemaError) as caught:
@@ -629,7 +627,7 @@ def test_an_answer_that_was_tampered_with(change: dict[str, Any]) -> None:
     assert caught.value.code == "S208"
 
 
-@pytest.mark.parametrize("name", BAR)
+@each_case("name", BAR)
 def test_an_answer_with_a_field_left_out(name: str) -> None:
     text = json.dumps({key: value for key, value in BAR.items() if key != name})
     optional = {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 import sys
 from collections.abc import Callable
@@ -20,6 +21,7 @@ from barwright.report.text.layout.markdown import markdown_of
 from barwright.report.text.layout.page import Page, Section
 from barwright.report.text.layout.tables import Block, Grid, Note, marked, pairs, stacked
 from draws import draws
+from each_case import each_case
 from sample_packs import discovered_once
 from sample_records import make_bar, make_setup
 
@@ -65,8 +67,7 @@ def test_all_forms_say_the_same(name: str) -> None:
         assert words <= set(cells(" ".join(written.itertext())))
 
 
-@pytest.mark.parametrize("width", [40, 60, 80])
-@pytest.mark.parametrize("name", ANSWERS)
+@each_case("width, name", itertools.product([40, 60, 80], ANSWERS))
 def test_text_is_as_wide_as_one_says(name: str, width: int) -> None:
     answer = ANSWERS[name]()
     lines = bw.text(answer, width=width).splitlines()

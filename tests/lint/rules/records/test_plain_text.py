@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from each_case import each_case
 from flawed_packs import changed, reported
 
 WRONG = {
@@ -24,7 +25,7 @@ WRONG = {
 RIGHT = ["Brücke", "Ø 25", "Δφ at τ_a", "Рычаг", "µ", "Lenker, lang (2)", "Arm №2", "5 \u03bcm"]
 
 
-@pytest.mark.parametrize(("title", "message"), WRONG.values(), ids=WRONG)
+@each_case("title, message", WRONG.values())
 def test_text_that_deceives(tmp_path: Path, title: str, message: str) -> None:
     change = ("parts.toml", 'title = "Arm"', f'title = "{title}"')
     (finding,) = changed(tmp_path, "plain-text", change)

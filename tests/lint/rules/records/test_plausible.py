@@ -11,6 +11,7 @@ import pytest
 import barwright as bw
 from barwright.lint.rules.records.plausible import RANGES, RULE
 from barwright.lint.subject.subject import Subject
+from each_case import each_case
 from flawed_packs import changed, reported
 
 BAR = 'diameter = "23.3 mm ± 0.05 mm"'
@@ -142,9 +143,7 @@ def test_every_range_is_tested() -> None:
     assert {(cls, name) for cls, names in RANGES.items() for name in names} == USUAL.keys()
 
 
-@pytest.mark.parametrize(
-    ("of", "limits"), USUAL.items(), ids=[f"{cls.__name__}.{name}" for cls, name in USUAL]
-)
+@each_case("of, limits", USUAL.items())
 def test_each_range_ends_where_it_should(
     of: tuple[type[Any], str], limits: tuple[float, float, str]
 ) -> None:

@@ -18,6 +18,7 @@ from barwright.report.drawing.measuring.schemes import schemes_of
 from barwright.report.drawing.svg import title_and_description
 from drawn import XY, Drawn
 from drawn_layout import faults_of, painted
+from each_case import each_case
 from rare_cases import rarely_after
 from sample_records import (
     double_wishbone_mounting,
@@ -107,7 +108,7 @@ def test_a_drawing_looks_like_the_corner() -> None:
     }
 
 
-@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+@each_case("scheme", SCHEMES)
 def test_no_letter_lies_on_another_or_beside_the_paper(scheme: Scheme) -> None:
     middles = lettered(scheme).middles("letter")
     assert len(middles) == len(scheme.marks)
@@ -118,7 +119,7 @@ def test_no_letter_lies_on_another_or_beside_the_paper(scheme: Scheme) -> None:
         assert math.dist(one, other) >= 4.6
 
 
-@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+@each_case("scheme", SCHEMES)
 def test_a_drawing_says_that_it_is_not_to_scale_and_which_letters_it_has(scheme: Scheme) -> None:
     drawn = lettered(scheme)
     assert drawn.words[:2] == [f"Drawing 7: {scheme.title}", "not to scale"]
@@ -144,7 +145,7 @@ def test_all_is_on_the_paper_and_nothing_lies_on_words(
     assert faults_of(Drawn(scheme_svg(scheme, letters, number=7))) == []
 
 
-@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+@each_case("scheme", SCHEMES)
 def test_its_words_are_spelled_as_in_the_pages(scheme: Scheme) -> None:
     svg = scheme_svg(scheme, {}, number=7)
     assert unknown_words(" ".join([*Drawn(svg).words, *title_and_description(svg)])) == set()
@@ -172,14 +173,14 @@ def _taken_at(mark: Mark) -> list[XY]:
     return found
 
 
-@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+@each_case("scheme", SCHEMES)
 def test_a_thin_line_ends_at_the_end_of_what_is_measured(scheme: Scheme) -> None:
     for figure, mark in scheme.marks.items():
         for (_, to), end in zip(mark.edges, (mark.way[0], mark.way[-1]), strict=False):
             assert to == end, figure
 
 
-@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+@each_case("scheme", SCHEMES)
 def test_a_letter_stands_near_its_mark_and_its_line_begins_there(scheme: Scheme) -> None:
     for figure, mark in scheme.marks.items():
         way = LineString(mark.way) if len(mark.way) > 1 else Point(mark.way[0])
@@ -187,7 +188,7 @@ def test_a_letter_stands_near_its_mark_and_its_line_begins_there(scheme: Scheme)
         assert math.dist(mark.at, mark.lead) < LONGEST_LEAD, figure
 
 
-@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+@each_case("scheme", SCHEMES)
 def test_lengths_of_what_lies_level_are_level_or_upright(scheme: Scheme) -> None:
     if "along the bar" in scheme.title or scheme.title in {"bar", "vehicle"}:
         for figure, mark in scheme.marks.items():
@@ -196,7 +197,7 @@ def test_lengths_of_what_lies_level_are_level_or_upright(scheme: Scheme) -> None
                 assert x == other_x or y == other_y, figure
 
 
-@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+@each_case("scheme", SCHEMES)
 def test_thin_lines_are_square_to_what_is_measured(scheme: Scheme) -> None:
     for figure, mark in scheme.marks.items():
         if len(mark.way) != 2:
@@ -209,14 +210,14 @@ def test_thin_lines_are_square_to_what_is_measured(scheme: Scheme) -> None:
             assert abs(along / way) < 0.4, figure
 
 
-@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+@each_case("scheme", SCHEMES)
 def test_a_length_is_as_long_as_its_arrowheads_need(scheme: Scheme) -> None:
     for figure, mark in scheme.marks.items():
         if len(mark.way) == 2:
             assert math.dist(*mark.way) > 4.0, figure
 
 
-@pytest.mark.parametrize("scheme", SCHEMES, ids=title_of)
+@each_case("scheme", SCHEMES)
 def test_letters_are_as_large_on_every_drawing(scheme: Scheme) -> None:
     """A sixth of a page is as wide as a sixth of each drawing, or nearly so."""
     assert 29.0 < scheme.size[0] / scheme.sixths < 31.0
