@@ -165,6 +165,10 @@ WALK = {
         "what somebody measured",
         ("parts/measurements/measured_bar.py", "class MeasuredBar"),
     ),
+    "What does a bar weigh?": (
+        "a bar's mass",
+        ("analysis/corner/bar/bar_mass.py", "def mass_of"),
+    ),
     "What writes the PDF?": (
         "bench sheet on paper",
         ("report/page/pdf.py", "def "),
