@@ -102,6 +102,8 @@ if TYPE_CHECKING:
     from barwright.report.forms.answer_schema import answer_schema as answer_schema
     from barwright.report.forms.json import from_json as from_json
     from barwright.report.forms.json import to_json as to_json
+    from barwright.report.page.balance import balance_html as balance_html
+    from barwright.report.page.balance import balance_pdf as balance_pdf
     from barwright.report.page.family import family_html as family_html
     from barwright.report.page.family import family_pdf as family_pdf
     from barwright.report.page.needs import needs_html as needs_html
@@ -199,6 +201,7 @@ _HOMES = {
     "report.family.spreadsheet": ("family_csv",),
     "report.forms.answer_schema": ("answer_schema",),
     "report.forms.json": ("from_json", "to_json"),
+    "report.page.balance": ("balance_html", "balance_pdf"),
     "report.page.family": ("family_html", "family_pdf"),
     "report.page.needs": ("needs_html", "needs_markdown", "needs_pdf"),
     "report.page.sheet": ("sheet_html", "sheet_markdown", "sheet_pdf"),

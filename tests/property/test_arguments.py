@@ -47,6 +47,9 @@ def lock() -> bw.answers.Lock:
     return bw.lock_of(discovered_once())
 
 
+SHEET = {"vehicle": "A van", "order": bw.WorkOrder(), "rests_on": "", "paper": "a4"}
+
+
 @functools.cache
 def good_of_all() -> dict[str, dict[str, Any]]:
     """Arguments that each public function takes, by its name."""
@@ -134,6 +137,8 @@ def good_of_all() -> dict[str, dict[str, Any]]:
             "wanted": [bw.Wanted(height="395 mm")] * 2,
             "aim": None,
         },
+        "balance_html": {"answer": bw.balance(fronts(), vehicle=van())} | SHEET,
+        "balance_pdf": {"answer": bw.balance(fronts(), vehicle=van())} | SHEET,
         "diagnose": {
             "setups": [attrs.evolve(SETUP, reading=bw.parts.measured(SETUP, height="390 mm"))],
             "registry": registry,

@@ -6,6 +6,7 @@ import functools
 import re
 from collections.abc import Callable, Iterator
 
+import attrs
 import pytest
 
 import barwright as bw
@@ -16,12 +17,15 @@ from barwright.report.drawing.bar_axis import bar_axis_svg
 from barwright.report.drawing.bar_axis_view import bar_axis_view
 from barwright.report.drawing.nut_curve import nut_curve_svg, nut_curve_view
 from barwright.report.drawing.svg import title_and_description
+from barwright.report.drawing.weighed_vehicle import weighed_vehicle_svg
 from barwright.report.page.drawings import page_drawings, template_drawings
+from barwright.report.unit_system import in_units
 from drawn import Drawn
 from drawn_layout import faults_of
 from printed_pages import DEMO_JOBS, demo_sheet
 from sample_records import fixed_line, known, make_bar, make_setup, swivelling
 from spelling import unknown_words
+from weighed_vans import fours, fronts, van, van_on_four
 
 
 def drawings_of(name: str) -> Iterator[tuple[str, str]]:
@@ -66,9 +70,24 @@ def drawings_of_corners() -> Iterator[tuple[str, str]]:
         yield f"bar, {name}", bar_axis_svg(bar_axis_view(setup, bw.length_fit(setup)))
 
 
+def drawings_of_weighed() -> Iterator[tuple[str, str]]:
+    wanted = [bw.Wanted(height=height) for height in ("395 mm", "395 mm", "400 mm", "400 mm")]
+    four = bw.balance(fours(), vehicle=van_on_four(), wanted=wanted)
+    answers = {
+        "two nuts": bw.balance(fronts(), vehicle=van((306, 341, 268, 230), (385, 403))),
+        "four nuts": four,
+        "four nuts, in inches": in_units(four, "inch"),
+        "none": bw.balance(fronts(), vehicle=van()),
+        "no readings": attrs.evolve(four, settings=()),
+    }
+    for name, answer in answers.items():
+        yield name, weighed_vehicle_svg(answer)
+
+
 GROUPS: dict[str, Callable[[], Iterator[tuple[str, str]]]] = {
     **{name: functools.partial(drawings_of, name) for name in DEMO_JOBS},
     "corners": drawings_of_corners,
+    "weighed": drawings_of_weighed,
 }
 
 

@@ -17,7 +17,16 @@ from barwright.report.sheet.alternatives import ALTERNATIVES, alternatives
 from barwright.report.sheet.sheet import BenchSheet
 from barwright.report.sheet.steps.step import SheetStage, SheetStep, side_by_side
 
-__all__ = ["FIELDS", "PageDrawing", "SheetPage", "in_rows", "line_of", "lines_of", "page_of"]
+__all__ = [
+    "FIELDS",
+    "PageDrawing",
+    "SheetPage",
+    "filled_fields",
+    "in_rows",
+    "line_of",
+    "lines_of",
+    "page_of",
+]
 
 FIELDS = ("Date", "Vehicle, plate", "Odometer", "Done by")
 """What whoever does the work writes on the page."""
@@ -244,7 +253,7 @@ def page_of(
         headlines=lines_of(sheet.headlines),
         notes=lines_of((*sheet.order.noted, *sheet.notes)),
         cautions=lines_of(sheet.cautions),
-        fields=tuple(_filled(sheet.order)),
+        fields=tuple(filled_fields(sheet.order)),
         whose=lines_of(sheet.order.whose),
         parts=tuple(_parts(sheet)),
         corners=sheet.planned,
@@ -269,7 +278,7 @@ def page_of(
     )
 
 
-def _filled(order: WorkOrder) -> Iterator[str]:
+def filled_fields(order: WorkOrder) -> Iterator[str]:
     """Fill in, as far as the job says it, what whoever does the work would write."""
     said = {"Date": order.date, "Vehicle, plate": order.registration, "Odometer": order.odometer}
     if order.customer:

@@ -30,6 +30,37 @@ def test_json_has_the_settings_of_the_aim_that_was_asked_for(
     assert first["cross_weight"] == pytest.approx(0.5, abs=2e-3)
 
 
+def test_a_file_takes_each_form(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    firsts = {
+        "text": "Cross weight 53.2 % now.",
+        "markdown": "**Cross weight 53.2 % now.",
+        "html": "<!doctype html>",
+        "pdf": "%PDF",
+        "json": '{"answers": [{"answer": {"answer": "Balance"',
+    }
+    for form, first in firsts.items():
+        path = tmp_path / f"sheet.{form}"
+        asked = ["balance", str(JOB), "--demo", "--form", form, "--output", str(path)]
+        assert run(asked) == 0
+        assert path.read_bytes().startswith(first.encode())
+        assert "sheet is in" in capsys.readouterr().err
+
+
+def test_a_page_is_that_of_the_library_with_the_vehicle_and_its_packs(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    asked = ["balance", str(JOB), "--demo", "--form", "html", "--units", "inch"]
+    assert run(asked) == 0
+
+    out = capsys.readouterr().out
+    assert "Fells carrier, short wheelbase" in out
+    assert "Packs with invented figures: fells" in out
+    assert " mm" not in out
+    assert run(["balance", str(JOB), "--demo", "--form", "pdf", "--json"]) == 2
+    assert run(["balance", str(JOB), "--demo", "--form", "markdown"]) == 0
+    assert "## Turn, in this order" in capsys.readouterr().out
+
+
 def test_a_job_without_the_table_needs_figures(
     capsys: pytest.CaptureFixture[str], tmp_path: Path
 ) -> None:
