@@ -17,10 +17,11 @@ from barwright.testing import CONTRACT
 from flawed_packs import POOR_PACK
 from sample_packs import GOOD_PACK
 
-# By its module, whether or not its entry point is installed.
+# By its module, whether or not its entry point is installed, and without those of others.
 PLUGIN = (
     *("-p", "no:barwright", "-p", "barwright.pytest_plugin"),
-    *("-p", "no:cacheprovider", "-p", "no:xdist"),
+    *("-p", "no:anyio", "-p", "no:cacheprovider", "-p", "no:hypothesispytest"),
+    *("-p", "no:pytest_cov", "-p", "no:schemathesis", "-p", "no:xdist"),
 )
 LOADED = """
 import sys

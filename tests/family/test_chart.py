@@ -12,9 +12,7 @@ import barwright as bw
 from barwright.family import chart as chart_module
 from barwright.family.row import PlainRow, blank_row
 from barwright.parts import AxlePlace
-
-DEMO = bw.Registry.demo()
-VANS = bw.family_chart(DEMO, "fells", processes=1)
+from demo_charts import DEMO, VANS
 
 
 def titles(chart: bw.answers.FamilyChart) -> list[str]:

@@ -33,8 +33,8 @@ from barwright.units import (
     unit_spelling,
 )
 from each_case import each_case
+from other_registry import OTHER
 
-OTHER: pint.UnitRegistry[Any] = pint.UnitRegistry()
 OTHER.define("cubit_of_tests = 0.5 meter")
 
 

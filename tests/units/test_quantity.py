@@ -36,8 +36,7 @@ from barwright.units import (
     unit_spelling,
 )
 from each_case import each_case
-
-OTHER: pint.UnitRegistry[Any] = pint.UnitRegistry()
+from other_registry import OTHER
 
 SPELLINGS = [(kind, unit) for kind in KINDS for unit in kind.units]
 

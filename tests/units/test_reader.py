@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import time
 from decimal import Decimal
-from typing import Any
 
 import numpy as np
 import pint
@@ -37,8 +36,7 @@ from barwright.units import (
     unit_spelling,
 )
 from each_case import each_case
-
-OTHER: pint.UnitRegistry[Any] = pint.UnitRegistry()
+from other_registry import OTHER
 
 
 def refusal(value: object, kind: Kind = LENGTH, allowed: Range = "any") -> QuantityError:

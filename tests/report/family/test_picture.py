@@ -8,10 +8,7 @@ from xml.etree import ElementTree as ET
 import attrs
 
 import barwright as bw
-
-DEMO = bw.Registry.demo()
-VANS = bw.family_chart(DEMO, "fells", processes=1)
-TRUCKS = bw.family_chart(DEMO, "hodmule", processes=1)
+from demo_charts import DEMO, TRUCKS, VANS
 
 
 def texts(svg: str) -> list[str]:

@@ -8,9 +8,7 @@ import attrs
 import pytest
 
 import barwright as bw
-
-DEMO = bw.Registry.demo()
-VANS = bw.family_chart(DEMO, "fells", processes=1)
+from demo_charts import VANS
 
 
 def read(chart: bw.answers.FamilyChart) -> list[dict[str, str]]:

@@ -13,10 +13,7 @@ from barwright.report.family.tables import chart_tables, not_offered_lines, over
 from barwright.report.family.words import notes_of, offered_of
 from barwright.report.text.across.family_chart import chart_text
 from barwright.report.text.layout.tables import plain_lines
-
-DEMO = bw.Registry.demo()
-VANS = bw.family_chart(DEMO, "fells", processes=1)
-TRUCKS = bw.family_chart(DEMO, "hodmule", processes=1)
+from demo_charts import DEMO, TRUCKS, VANS
 
 
 def with_strength(chart: bw.answers.FamilyChart, verdict: bw.Verdict) -> bw.answers.FamilyChart:

@@ -7,11 +7,9 @@ import pytest
 
 import barwright as bw
 from barwright.report.page.paper import Paper
+from demo_charts import DEMO, TRUCKS
 from hostile_texts import TEXTS
 from printed_pages import pdf_texts, read_html, said
-
-DEMO = bw.Registry.demo()
-TRUCKS = bw.family_chart(DEMO, "hodmule", processes=1)
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
