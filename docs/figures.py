@@ -25,7 +25,7 @@ from barwright.report.drawing.bar_end_view import bar_end_views
 from barwright.report.drawing.load_curve import load_curve_svg, load_curve_view
 from barwright.report.drawing.nut_curve import nut_curve_svg, nut_curve_view
 from barwright.report.drawing.template import template_svg, template_views
-from svg import XY, Drawing, between, polar
+from svg import XY, Drawing, between, kept, polar
 
 
 def mm(value: bw.Quantity) -> float:
@@ -703,7 +703,7 @@ def draw(folder: Path) -> None:
     """Write every figure into a folder."""
     van = the_van()
     for name, figure in FIGURES.items():
-        (folder / f"{name}.svg").write_text(str(figure(van)), encoding="utf-8", newline="\n")
+        kept(folder / f"{name}.svg", str(figure(van)))
 
 
 def main(arguments: Sequence[str]) -> None:

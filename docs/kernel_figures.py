@@ -22,6 +22,7 @@ from kernel_drawings import (
     whole_vehicle,
 )
 from kernel_drawings.sheet import Figures
+from svg import kept
 
 FIGURES: Figures = {
     **bar.FIGURES,
@@ -40,7 +41,7 @@ FIGURES: Figures = {
 def draw(folder: Path) -> None:
     """Write every figure into a folder."""
     for name, figure in FIGURES.items():
-        (folder / f"{name}.svg").write_text(str(figure()), encoding="utf-8", newline="\n")
+        kept(folder / f"{name}.svg", str(figure()))
 
 
 def main(arguments: Sequence[str]) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from pathlib import Path
 from xml.sax.saxutils import escape
 
 import numpy as np
@@ -12,7 +13,7 @@ from numpy.typing import ArrayLike
 from barwright.report.drawing import svg as shared
 from barwright.report.drawing.svg import XY, between
 
-__all__ = ["XY", "Chart", "Drawing", "between", "number", "polar"]
+__all__ = ["XY", "Chart", "Drawing", "between", "kept", "number", "polar"]
 
 STYLE = """
 text { font: 13px 'DejaVu Sans', Verdana, Arial, sans-serif; fill: #222 }
@@ -48,6 +49,12 @@ def polar(centre: XY, radius: float, degrees: float) -> XY:
 def number(value: float) -> str:
     """Write a number with one decimal at most, and never minus zero."""
     return f"{round(value, 1) + 0.0:.1f}".removesuffix(".0")
+
+
+def kept(path: Path, drawing: str) -> None:
+    """Write a drawing, unless the file holds it: tests may read it while the site is built."""
+    if not path.exists() or path.read_text(encoding="utf-8") != drawing:
+        path.write_text(drawing, encoding="utf-8", newline="\n")
 
 
 class Drawing:

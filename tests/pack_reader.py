@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib.metadata
 import os
 import re
 import subprocess
@@ -27,6 +28,10 @@ OFFLINE = {
     "PIP_DISABLE_PIP_VERSION_CHECK": "1",
     "PIP_QUIET": "1",
 }
+
+# Nor has an author the other plugins that pytest finds in this run's environment.
+PLUGINS = [one.name for one in importlib.metadata.entry_points(group="pytest11")]
+WITHOUT_PLUGINS = " ".join(f"-p no:{name}" for name in PLUGINS if name != "barwright")
 
 PROGRAM = """#!/bin/sh
 exec {python} -m {name} "$@"
@@ -126,7 +131,12 @@ def reader_in(folder: Path) -> Reader:
     # The tests of the pack are run as its author runs them, without this run's settings.
     left_out = ("PYTEST", "COV_", "PYTHONPATH", "PIP_")
     inherited = {k: v for k, v in os.environ.items() if not k.startswith(left_out)}
-    own = {"COLUMNS": "110", "PATH": path, "PYTHONDONTWRITEBYTECODE": "1"}
+    own = {
+        "COLUMNS": "110",
+        "PATH": path,
+        "PYTEST_ADDOPTS": WITHOUT_PLUGINS,
+        "PYTHONDONTWRITEBYTECODE": "1",
+    }
     new = Reader(ROOT, inherited | OFFLINE | own)
     new.run("pip install '.[cli]' ./plugins/*")
     return attrs.evolve(new, folder=folder / "work", ran=0)
