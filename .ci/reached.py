@@ -70,12 +70,12 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
 
 def unreached(name: str, counted: dict[str, Any]) -> Iterator[str]:
     """Name each statement and each branch of a file that nothing reached."""
-    if name not in counted["files"]:
-        yield f"{name}: never imported"
-        return
-    found = counted["files"][name]
     text = (ROOT / name).read_text(encoding="utf-8")
     lines, first = text.splitlines(), first_lines(ast.parse(text))
+    if name not in counted["files"]:
+        yield from [f"{name}: never imported"] if any(first.values()) else []
+        return
+    found = counted["files"][name]
     reached = {first.get(line, line) for line in found["executed_lines"]}
     missing = {first.get(line, line) for line in found["missing_lines"]} - reached - {IDLE}
     yield from (f"{name}:{line}: {lines[line - 1].strip()}" for line in sorted(missing))
