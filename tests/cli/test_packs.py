@@ -200,7 +200,9 @@ def test_a_folder_without_a_pack_is_bad_input(
 ) -> None:
     assert run(["vehicles", "--pack", str(tmp_path)]) == 2
 
-    assert capsys.readouterr().err.startswith("error F101: --pack: got ")
+    told = capsys.readouterr().err
+    assert told.startswith("error F101: --pack: got ")
+    assert "a folder with a pack.toml in it or below it" in told
 
 
 def test_an_overlay_lies_on_the_demo_data(tmp_path: Path) -> None:

@@ -40,7 +40,7 @@ def installed(*, warns: bool = True) -> Registry:
         _refuse_without_header(folder, "--overlay", ", here or in BARWRIGHT_OVERLAYS")
     for folder in _given("packs"):
         if not packs_in(Path(folder)):
-            _refuse_without_header(folder, "--pack")
+            _refuse_without_header(folder, "--pack", where="in it or below it")
     registry = _opened(overlays, dict(map(_preference, _given("prefer"))))
     for problem in registry.problems:
         if problem.file in overlays:
@@ -64,13 +64,15 @@ def _warn(registry: Registry) -> None:
             say(f"warning: {info.origin} counts; {others} is installed too: remove one", err=True)
 
 
-def _refuse_without_header(folder: str, option: str, also: str = "") -> None:
+def _refuse_without_header(
+    folder: str, option: str, also: str = "", *, where: str = "in it"
+) -> None:
     """Refuse what is no pack at all: a slip of the pen, and no fault of data."""
     if not os.path.lexists(Path(folder, HEADER)):
         raise FileError(
             "F101",
             value=folder,
-            expected=f"a folder with a {HEADER} in it",
+            expected=f"a folder with a {HEADER} {where}",
             remedy=f"unpack it and name its folder{also}"
             if Path(folder).is_file()
             else f"check its name{also}",
