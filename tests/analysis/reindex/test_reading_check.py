@@ -21,6 +21,7 @@ from barwright.analysis.reindex.reading_check import (
 )
 from barwright.analysis.tolerance.figure_shifter import FigureShifter
 from barwright.analysis.tolerance.figures import figure_places, toleranced_figures
+from barwright.report.unit_system import in_units
 from read_corners import read
 from sample_records import known, make_bar, make_setup
 
@@ -158,7 +159,7 @@ def test_a_height_far_from_its_figures_asks_for_the_reason(by: float, side: str)
     (found,) = findings(measured)
     assert found.topic is bw.answers.Topic.MEASURED
     assert found.text.startswith(
-        f"the vehicle stands 30 mm {side} than its figures say. First find out why"
+        f"the vehicle stands {side} than its figures say. First find out why"
     )
     assert known(measured.reading).height == found.figure
     for limit in (found.limit, found.upper):
@@ -175,6 +176,9 @@ def test_a_height_far_from_its_figures_asks_for_the_reason(by: float, side: str)
     assert far.headline.startswith(
         f"Remove no tooth yet: it stands 30 mm {side} than its figures say. "
     )
+    # In inches it has no millimetres.
+    assert f"it stands 1.18 in {side} than" in in_units(far, "inch").headline
+    assert " mm" not in in_units(found, "inch").line
     job = bw.Job(
         title="t",
         corners=(
@@ -247,7 +251,7 @@ def test_of_several_readings_one_far_from_its_figures_is_enough() -> None:
         for off in (30.0, 31.0)
     ]
     (found,) = findings(setup.with_readings(readings))
-    assert found.text.startswith("the vehicle stands 30 mm higher")
+    assert found.text.startswith("the vehicle stands higher than")
 
 
 def test_readings_that_do_not_agree_at_the_rate_of_the_figures_ask_for_theirs() -> None:

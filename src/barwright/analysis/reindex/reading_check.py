@@ -168,10 +168,9 @@ def _off(corner: Corner, reading: Reading) -> Iterator[Finding]:
     off = read - expected
     if abs(off) > max(math.hypot(left_open, _left_open(reading, point)), _READ_TO):
         side = "higher" if off > 0.0 else "lower"
-        apart = shown(quantity(abs(off), LENGTH), 0)
         yield Finding(
             topic=Topic.MEASURED,
-            text=f"the vehicle stands {apart} {side} than its figures say. First find out "
+            text=f"the vehicle stands {side} than its figures say. First find out "
             "why: clocked otherwise, another bar, or one that has taken a set",
             figure=reading.height or quantity(read, LENGTH),
             limit=quantity(expected - left_open, LENGTH),
