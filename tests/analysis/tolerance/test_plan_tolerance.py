@@ -16,6 +16,7 @@ from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.corner.corner import Corner, metres
 from barwright.analysis.rates.ride_height import free_angle_for
 from barwright.analysis.tolerance.figures import HeldFigure, figure_places, held_figures
+from barwright.analysis.tolerance.plan_tolerance import PlanUncertainty
 from barwright.parts.common.fields import figure_fields
 from barwright.report.sheet.rows import left_open as words_of
 from barwright.units import ANGLE, quantity, shown
@@ -312,6 +313,17 @@ def test_without_tolerances_nothing_is_open() -> None:
 
     assert number(answer.free_angle_uncertainty) == number(answer.lever_angle_uncertainty) == 0.0
     assert {number(plan.height_uncertainty) for plan in answer.plans} == {0.0}
+
+
+def test_heights_that_were_looked_ahead_for_are_left_open_as_those_asked_for_alone() -> None:
+    van = discovered_once().setup("fells:chassis/short", corner="front left")
+    settings = [(turns, clocked) for turns in (-1.5, 0.0, 2.0) for clocked in (-3.5, -3.4)]
+    corner = Corner(van)
+    together, alone = (PlanUncertainty(corner, height=0.38) for _ in range(2))
+    together.look_ahead(settings)
+    found = together.heights(settings)
+    assert found == [alone.heights([one])[0] for one in settings]
+    assert len(set(found)) == len(settings)
 
 
 def test_a_key_turns_the_lever_and_not_the_free_angle() -> None:
