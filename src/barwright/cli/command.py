@@ -55,7 +55,7 @@ _COMMANDS = {
         "new-pack": "Write a working example pack, to put your figures into.",
         "import-table": "Make a pack of a table, with a map of its columns.",
         "lock": "Record the installed packs, for check --locked.",
-        "schema": "Print the JSON Schema of a pack's files.",
+        "schema": "Print the JSON Schema of a pack's files, of a job, or of answers.",
         "explain": "Explain the code of an error or a rule.",
         "completion": "Print the completion script of a shell.",
     },

@@ -23,7 +23,7 @@ __all__ = ["command"]
     "--output", type=click.Path(path_type=Path), help="Write to this file instead of the screen."
 )
 def command(*, overlay: bool, job: bool, answers: bool, output: Path | None) -> int:
-    """Print the JSON Schema of a pack's files."""
+    """Print the JSON Schema of a pack's files, of a job, or of answers."""
     if overlay + job + answers > 1:
         raise click.UsageError("--overlay, --job and --answers: one schema at a time")
     text = _text(overlay=overlay, job=job, answers=answers)

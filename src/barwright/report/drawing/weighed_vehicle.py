@@ -22,7 +22,7 @@ from barwright.units import Quantity, shown
 
 __all__ = ["weighed_vehicle_svg"]
 
-_SIZE = (150.0, 72.0)
+_SIZE = (160.0, 72.0)
 _MIDDLE, _HALF_TRACK, _TYRE = _SIZE[0] / 2.0, 13.0, (4.0, 11.0)
 _AXLES = {"front": 23.0, "rear": 55.0}
 _RADIUS = 8.0
@@ -92,7 +92,7 @@ def _draw_wheel(out: Drawing, now: WheelOnScale, then: WheelOnScale, move: NutMo
         texts.append(_from_to(now.height, then.height))
     out.lines((at[0], at[1] + 5.2), texts, size=SHEET_BODY, anchor=anchor)
     if move is not None and move.correcting_sense is not None:
-        _draw_turn(out, (_MIDDLE + way * 56.0, hub[1] - 5.0), move, move.correcting_sense)
+        _draw_turn(out, (_MIDDLE + way * 61.0, hub[1] - 5.0), move, move.correcting_sense)
 
 
 def _from_to(now: Quantity, then: Quantity) -> str:

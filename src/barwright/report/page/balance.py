@@ -26,7 +26,7 @@ from barwright.report.sheet.balancing import (
     turns,
 )
 
-__all__ = ["BalancePage", "balance_html", "balance_pdf"]
+__all__ = ["BalancePage", "balance_html", "balance_page", "balance_pdf"]
 
 _NO_ORDER = WorkOrder()
 
@@ -122,7 +122,7 @@ def balance_html(
     MissingExtraError
         X101 if the extra ``report`` is not installed.
     """
-    page = _page(answer, vehicle=vehicle, order=order, rests_on=rests_on, paper=paper)
+    page = balance_page(answer, vehicle=vehicle, order=order, rests_on=rests_on, paper=paper)
     return page_html(page, "balance.html")
 
 
@@ -160,13 +160,37 @@ def balance_pdf(
     MissingExtraError
         X101 if the extra ``report`` is not installed.
     """
-    page = _page(answer, vehicle=vehicle, order=order, rests_on=rests_on, paper=paper)
+    page = balance_page(answer, vehicle=vehicle, order=order, rests_on=rests_on, paper=paper)
     return page_pdf(page, "balance.typ")
 
 
-def _page(
-    answer: Balance, *, vehicle: str, order: WorkOrder, rests_on: str, paper: Paper
+def balance_page(
+    answer: Balance,
+    *,
+    vehicle: str = "",
+    order: WorkOrder = _NO_ORDER,
+    rests_on: str = "",
+    paper: Paper = "a4",
 ) -> BalancePage:
+    """Lay out the sheet for corner weights for a page.
+
+    Parameters
+    ----------
+    answer : Balance
+        The answer.
+    vehicle : str
+        What the vehicle is called.
+    order : WorkOrder
+        Whose vehicle it is.
+    rests_on : str
+        What else to say of its figures, such as that they are invented.
+    paper : {"a4", "letter"}
+        Size of the paper.
+
+    Returns
+    -------
+    BalancePage
+    """
     numbered = itertools.count(1)
     return BalancePage(
         title="Corner weights",
