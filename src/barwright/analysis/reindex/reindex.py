@@ -41,8 +41,8 @@ from barwright.analysis.reindex.reading_check import (
     unstated_error,
     unstated_place,
 )
+from barwright.analysis.reindex.refused import refuse_more_than_the_thread, refuse_other_corner
 from barwright.computed_once import cached_property
-from barwright.errors import SchemaError
 from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
@@ -211,7 +211,7 @@ def reindex(setup: Setup, *, wanted: Wanted | None = None, present: Setup | None
     >>> answer.verdict.value, answer.plans[0].cuts
     ('can be reached', 0)
     """
-    _refuse_other_corner(setup, present or setup)
+    refuse_other_corner(setup, present or setup)
     return CornerTask(setup, present or setup, wanted or Wanted()).answer
 
 
@@ -343,6 +343,7 @@ def _without_plans(fit: LengthFit, *, low: Quantity, high: Quantity) -> Reindex:
 def _prepared(task: CornerTask) -> tuple[Reindex, Planner | None]:
     """Answer what needs no plan, with the planner; without one where no plan can be made."""
     corner, wanted = task.corner, task.wanted
+    refuse_more_than_the_thread(corner, wanted)
     fit, spring = fit_of(corner), corner.torsional_rates
     low, high = reachable(corner)
     height = None if wanted.same_height else wanted_height(corner, wanted)
@@ -378,18 +379,6 @@ def _prepared(task: CornerTask) -> tuple[Reindex, Planner | None]:
 
 def _refused(answer: Reindex, verdict: Verdict, finding: Finding) -> tuple[Reindex, None]:
     return attrs.evolve(answer, verdict=verdict, findings=(finding,)), None
-
-
-def _refuse_other_corner(setup: Setup, present: Setup) -> None:
-    corners = [f"{one.chassis.id} {one.corner}" for one in (setup, present)]
-    if corners[0] != corners[1]:
-        raise SchemaError(
-            "S207",
-            value=corners[1],
-            expected=f"{corners[0]}, the corner that is asked about",
-            remedy="give the present parts of this corner, or leave them out",
-            key="present",
-        )
 
 
 def _with_cautions(answer: Reindex) -> Reindex:

@@ -169,7 +169,7 @@ class WantedKeys:
     cuts : int, optional
         The most teeth to remove, keys removed from sockets counted too; 0 for none.
     reserve : Quantity, optional
-        Turns of thread to keep on each side of the nut.
+        Turns of thread to keep on each side of the nut; at most half of the thread.
     """
 
     height: Quantity | None = attrs.field(default=None, converter=size_or_none)
