@@ -7,6 +7,9 @@ from sybil.parsers.markdown import PythonCodeBlockParser, SkipParser
 
 import own_cache  # noqa: F401 - importing it is what counts
 
+# What builds the site has no examples, and asks for packages that tests do without.
+collect_ignore = ["conf.py", "site_build"]
+
 pytest_collect_file = Sybil(
     parsers=[PythonCodeBlockParser(), SkipParser()], patterns=["*.md"]
 ).pytest()

@@ -215,6 +215,7 @@ CALLS = [
     (("check", "job.toml"), "--output"),
     (("lint", "job.toml"), "--output"),
     (("lock",), "--output"),
+    (("balance", "job.toml", "--form", "markdown"), "--output"),
     (("batch", "job.toml"), "--output"),
     (("matrix", "--demo"), "--output"),
     (("family", "--demo", "--form", "csv"), "--output"),

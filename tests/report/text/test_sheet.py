@@ -23,7 +23,7 @@ def test_a_sheet_without_rates_and_a_re_index_without_fit_still_show() -> None:
     setup = make_setup(bar=make_bar(length="1200 mm"))
     shown = folded(sheet_text(sheet_of(setup)))
     assert shown.startswith("Front left: does not fit: the bar is too long")
-    assert "free angle of the arm none" in folded(reindex_text(bw.reindex(setup)))
+    assert "free angle of the arm not known" in folded(reindex_text(bw.reindex(setup)))
 
 
 def test_a_plan_that_cannot_be_assembled_is_called_so() -> None:

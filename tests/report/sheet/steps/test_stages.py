@@ -8,6 +8,7 @@ import barwright as bw
 from barwright.report.sheet.steps.stages import stages
 from sample_records import make_setup
 from sheet_corners import LOWER, sheet_of, texts
+from uncut_trials import NEARLY, nearly_uncut
 
 NUT_ALONE = bw.Wanted(height="404 mm")
 SHORT = {"open_length": "616 mm", "closed_length": "452 mm", "id": "t:damper/short"}
@@ -64,6 +65,27 @@ def test_one_axle_is_finished_before_the_other_is_begun() -> None:
     # An axle's steps name no corner: their stage does.
     assert all(step.corners == () for step in both.steps)
     assert "Expected: 349 mm (front left), 350 mm (rear left)." in texts(both)
+
+
+def test_an_axle_whose_bar_comes_out_is_not_begun_while_the_other_is_tried() -> None:
+    front, rear = on_both_axles()
+    both = of((front, nearly_uncut(LEFT, by=NEARLY)), (rear, LOWER))
+    assert titles(both) == [
+        *("Before you begin", "Front axle: try it first", "Lift it again"),
+        *("Front axle: take apart", "Front axle: the bar", "Front axle: put together"),
+        *("Rear axle: take apart", "Rear axle: the bar", "Rear axle: put together"),
+        "Back on its wheels",
+    ]
+
+
+def test_an_axle_is_lifted_again_only_if_a_tooth_must_go_where_both_are_tried() -> None:
+    front, rear = on_both_axles()
+    wish = nearly_uncut(LEFT, by=NEARLY)
+    both = of((front, wish), (rear, wish))
+    assert titles(both)[:4] == [
+        *("Before you begin", "Front axle: try it first", "Rear axle: try it first"),
+        "Only if a tooth must go: lift it",
+    ]
 
 
 def test_the_steps_of_a_sheet_are_those_of_its_stages() -> None:

@@ -57,6 +57,10 @@ def stages(works: Sequence[CornerWork]) -> Iterator[SheetStage]:
             trial = {name: steps.trial or steps.beside_trial for name, steps in axle.items()}
             if any(trial.values()):
                 yield _stage(_titled(where, "Try it first"), steps_together(trial))
+        if len(axles) > 1:
+            # The work on either axle may be left out after its trial; to lift it may not.
+            yield _common("Lift it again" if goes_on else "Only if a tooth must go: lift it", lift)
+            lift = ()
     else:
         yield _common("Before you begin", (*steps_before(works), *lift))
         lift = ()
