@@ -444,6 +444,7 @@ def test_every_public_class_can_be_written_or_there_is_a_reason() -> None:
     assert [word for word in words() if class_of(word) is not classes[word]] == []
 
 
+@pytest.mark.rare
 @each_case("word", words())
 def test_every_part_of_an_answer_reads_back_equal(word: str) -> None:
     part = parts_of_answers()[word]

@@ -113,7 +113,10 @@ def _wheel(
 def _stands(weighed: WeighedVehicle, *, turned: Sequence[Array]) -> attrs.AttrsInstance:
     """Find how the vehicle stands after each set of turns; its springs are made once."""
     standing = StandingVehicle(weighed)
-    stands = {f"after_{number}": _after(standing, one) for number, one in enumerate(turned)}
+    # Several aims often come to the same turns.
+    different = {tuple(one.tolist()): one for one in turned}
+    after = {turns: _after(standing, one) for turns, one in different.items()}
+    stands = {f"after_{number}": after[tuple(one.tolist())] for number, one in enumerate(turned)}
     made: attrs.AttrsInstance = attrs.make_class("Stands", list(stands))(**stands)
     return made
 
