@@ -10,12 +10,19 @@ import click
 from barwright.cli.output import say, say_bytes
 from barwright.registry.files.whole_file import write_whole
 
-__all__ = ["chosen_form", "form_option", "output_option", "put_out"]
+__all__ = ["chosen_form", "form_option", "output_option", "paper_option", "put_out"]
 
 form_option = click.option(
     "--form",
     type=click.Choice(["text", "html", "pdf", "markdown", "json"]),
     help="Default: text for the terminal. html and pdf are pages to print.",
+)
+paper_option = click.option(
+    "--paper",
+    type=click.Choice(["a4", "letter"]),
+    default="a4",
+    show_default=True,
+    help="Paper size of pdf. html prints on either.",
 )
 output_option = click.option(
     "--output",

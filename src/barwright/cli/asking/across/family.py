@@ -20,7 +20,7 @@ from barwright.cli.jobs import (
 )
 from barwright.cli.output import show, shown_text
 from barwright.cli.packs import ProgressBar
-from barwright.cli.printing import chosen_form, output_option, put_out
+from barwright.cli.printing import chosen_form, output_option, paper_option, put_out
 from barwright.errors import ExitCode
 from barwright.family.chart import FamilyChart, family_chart
 from barwright.family.chart_wish import ChartGrouping, ChartOrder
@@ -76,13 +76,7 @@ _OPTIONS = {"height": "--height", "least_change": "--stiffer"}
     type=click.Choice(["text", "html", "pdf", "svg", "markdown", "csv", "json"]),
     help="Default: text for the terminal. html and pdf are pages to print, svg their picture.",
 )
-@click.option(
-    "--paper",
-    type=click.Choice(["a4", "letter"]),
-    default="a4",
-    show_default=True,
-    help="Paper size of pdf. html prints on either.",
-)
+@paper_option
 @output_option
 @click.option(
     "--processes",

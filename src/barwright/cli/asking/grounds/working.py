@@ -24,7 +24,7 @@ from barwright.cli.jobs import (
     worst_exit_code,
 )
 from barwright.cli.output import show, shown_text
-from barwright.cli.printing import chosen_form, form_option, output_option, put_out
+from barwright.cli.printing import chosen_form, form_option, output_option, paper_option, put_out
 from barwright.registry.jobs.job import JobCorner
 from barwright.registry.registry import Registry
 from barwright.report.page.paper import Paper
@@ -49,13 +49,7 @@ __all__ = ["command"]
 )
 @units_option
 @form_option
-@click.option(
-    "--paper",
-    type=click.Choice(["a4", "letter"]),
-    default="a4",
-    show_default=True,
-    help="Paper size of pdf. html prints on either.",
-)
+@paper_option
 @output_option
 @json_option
 @registry_options

@@ -22,7 +22,7 @@ from barwright.cli.jobs import (
     units_option,
 )
 from barwright.cli.output import say_json, show, shown_text
-from barwright.cli.printing import chosen_form, form_option, output_option, put_out
+from barwright.cli.printing import chosen_form, form_option, output_option, paper_option, put_out
 from barwright.parts.measurements.whole_vehicle import WholeVehicle
 from barwright.report.forms.json import plain
 from barwright.report.page.balance import balance_html, balance_pdf
@@ -49,13 +49,7 @@ _AIMS["both"] = BalanceAim.BOTH
 )
 @units_option
 @form_option
-@click.option(
-    "--paper",
-    type=click.Choice(["a4", "letter"]),
-    default="a4",
-    show_default=True,
-    help="Paper size of pdf. html prints on either.",
-)
+@paper_option
 @output_option
 @json_option
 @registry_options

@@ -20,7 +20,7 @@ from barwright.cli.jobs import (
     units_option,
     worst_exit_code,
 )
-from barwright.cli.printing import chosen_form, form_option, output_option, put_out
+from barwright.cli.printing import chosen_form, form_option, output_option, paper_option, put_out
 from barwright.registry.jobs.job import JobCorner
 from barwright.report.page.needs import needs_html, needs_markdown, needs_pdf
 from barwright.report.page.paper import Paper
@@ -34,13 +34,7 @@ __all__ = ["command"]
 @click.option("--all", "every", is_flag=True, help="Show the figures that are known well, too.")
 @units_option
 @form_option
-@click.option(
-    "--paper",
-    type=click.Choice(["a4", "letter"]),
-    default="a4",
-    show_default=True,
-    help="Paper size of pdf. html prints on either.",
-)
+@paper_option
 @output_option
 @json_option
 @registry_options
