@@ -13,7 +13,7 @@ import attrs
 
 from barwright.units import UNKNOWN, is_unknown
 
-__all__ = ["as_stated", "fact_fields"]
+__all__ = ["as_stated", "fact_fields", "field_types"]
 
 # What names a record and places it among others, and what only tells one axle from the other.
 _NAMES = frozenset({"id", "title", "place", "replaces", "replaced_by", "pack_version"})
@@ -44,8 +44,14 @@ def fact_fields(cls: type) -> AbstractSet[str]:
 
 
 @functools.cache
+def field_types(cls: Any) -> dict[str, Any]:  # noqa: ANN401 - a class
+    """Types of a class's fields, known only when all of its module is."""
+    return typing.get_type_hints(cls)
+
+
+@functools.cache
 def _fact_fields(cls: Any) -> AbstractSet[str]:  # noqa: ANN401 - a class
-    hints = typing.get_type_hints(cls)
+    hints = field_types(cls)
     names = {field.name for field in attrs.fields(cls)} - _NAMES
     return frozenset(name for name in names if _is_fact(hints[name]))
 

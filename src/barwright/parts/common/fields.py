@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import functools
-import typing
 from collections.abc import Callable, Mapping
 from collections.abc import Set as AbstractSet
 from typing import Any, TypeAlias, TypeVar, cast
@@ -13,6 +12,7 @@ import attrs
 from barwright import units
 from barwright.errors import BarwrightError, GeometryError, NeedsError, SchemaError
 from barwright.parts.common.arguments import fits
+from barwright.parts.common.facts import field_types
 from barwright.units import UNKNOWN, Kind, Quantity, Range
 
 __all__ = [
@@ -296,7 +296,7 @@ def _named(field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
 
 def _typed(cls: type, field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
     def checking(value: Any) -> Any:  # noqa: ANN401 - whatever the field holds
-        expected = _hints(cls)[field.name]
+        expected = field_types(cls)[field.name]
         if type(value) is not expected and not fits(value, expected):
             raise SchemaError(
                 "S203",
@@ -308,12 +308,6 @@ def _typed(cls: type, field: attrs.Attribute[Any]) -> attrs.Attribute[Any]:
         return value
 
     return field.evolve(converter=checking, metadata={**field.metadata, "is_only_checked": True})
-
-
-@functools.cache
-def _hints(cls: type) -> dict[str, Any]:
-    """Types of a class's fields, known only when all of its module is."""
-    return typing.get_type_hints(cls)
 
 
 def figure_fields(cls: type) -> Mapping[str, tuple[Kind, Range]]:

@@ -11,7 +11,7 @@ from typing import Any, Protocol, TypeAlias, cast
 
 import attrs
 
-from barwright.parts.common.facts import fact_fields
+from barwright.parts.common.facts import fact_fields, field_types
 from barwright.parts.common.fields import figure_fields
 from barwright.parts.common.identity import Month, PartNumber
 from barwright.parts.common.record import NOT_IN_FILES, Part, Record
@@ -180,7 +180,7 @@ def _field(cls: type[Any], field: attrs.Attribute[Any]) -> Field:
     name, is_record = field.name, issubclass(cls, Record)
     asked = figure_fields(cls).get(name)
     figure = _asked(*asked) if asked else None
-    hint = typing.get_type_hints(cls)[name]
+    hint = field_types(cls)[name]
     read = _gap(cls, unknown) if figure else _reading(_reader(hint), field)
     if field.metadata.get("may_be_unknown"):
         read = _or_gap(read, _gap(cls, unknown_count))
