@@ -43,9 +43,13 @@ def fact_fields(cls: type) -> AbstractSet[str]:
     return _fact_fields(cls)
 
 
-@functools.cache
-def field_types(cls: Any) -> dict[str, Any]:  # noqa: ANN401 - a class
+def field_types(cls: type) -> dict[str, Any]:
     """Types of a class's fields, known only when all of its module is."""
+    return _field_types(cls)
+
+
+@functools.cache
+def _field_types(cls: Any) -> dict[str, Any]:  # noqa: ANN401 - a class
     return typing.get_type_hints(cls)
 
 
