@@ -19,7 +19,7 @@ def located_in(folder: str | PathLike[str]) -> Iterator[LocatedPack]:
     Parameters
     ----------
     folder : path
-        As it was named.  One without a pack stands for itself: to open it says so.
+        As it was named.  One without a pack is listed too; an error says so when it is opened.
 
     Yields
     ------
