@@ -37,6 +37,8 @@ _ENDED = (
 )
 _FOUND = """() => [...document.querySelectorAll("#search-results ul.search li a:first-child")].map(
     link => link.getAttribute("href").split(/[?#]/)[0])"""
+# Each page that is found would be loaded for a line of its text.
+_WITHOUT_SUMMARIES = "window.fetch = () => new Promise(() => {})"
 _SEEN_AT_ONCE = 5
 _OPENED = 3
 
@@ -110,6 +112,7 @@ def _too_wide(tab: Any) -> Iterator[str]:  # noqa: ANN401 - of playwright
 
 
 def _of_searches(tab: Any, at: str, links: Mapping[str, list[str]]) -> Iterator[str]:  # noqa: ANN401 - of playwright
+    tab.add_init_script(_WITHOUT_SUMMARIES)
     searches = tomllib.loads(Path(__file__).with_name("searches.toml").read_text(encoding="utf-8"))
     for words, page in (search for part in searches.values() for search in part.items()):
         tab.goto(f"{at}/search.html?q={quote(words)}")

@@ -33,8 +33,8 @@ def of_packs() -> str:
 
 def of_overlays() -> str:
     """List the tables that only an overlay has."""
-    ours = overlay_schema()["$defs"]
-    return _markdown({name: ours[name] for name in ours if name not in pack_schema()["$defs"]})
+    ours, packs = overlay_schema()["$defs"], pack_schema()["$defs"]
+    return _markdown({name: ours[name] for name in ours if name not in packs})
 
 
 def of_jobs() -> str:
