@@ -264,17 +264,15 @@ class Strut(Linkage):
         """Wheel carrier and damper at an arm angle."""
         joint = ball_joint(self.arm_radius, angle=angle)
         length, axis_angle = self._axis(joint)
-        along = cosine_and_sine(axis_angle)
-        outward = (along[1], -1.0 * along[0])
-        # From the top mount to the joint, v' is minus the joint's velocity and
-        # v'' minus its acceleration; v = e·outward + s·along.
-        velocity = (joint.height, -1.0 * joint.outboard)
-        acceleration = (joint.outboard, joint.height)
-        turn = -dot(velocity, outward) / length
-        on_axis = dot(velocity, along)
-        slope = on_axis - self.offset * turn
-        turn_rate = -(dot(acceleration, outward) + turn * (on_axis + slope)) / length
-        curvature = dot(acceleration, along) + length * turn**2 - self.offset * turn_rate
+        cosine, sine = cosine_and_sine(axis_angle)
+        # From the top mount to the joint, v = s·along + e·outward. The joint circles: v'' is v'
+        # turned by a right angle, as along is outward, so that v'' along is v' outward.
+        along = joint.height * cosine - joint.outboard * sine
+        outward = joint.height * sine + joint.outboard * cosine
+        turn = -outward / length
+        slope = along - self.offset * turn
+        turn_rate = (along - turn * (along + slope)) / length
+        curvature = outward + length * turn**2 - self.offset * turn_rate
         tilt = axis_angle - self._reference_axis
         carrier = Carrier(joint=joint, tilt=tilt, tilt_slope=turn, tilt_curvature=turn_rate)
         return carrier, (length + self.length_below, slope, curvature)
