@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import weakref
 from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
@@ -189,6 +190,14 @@ def test_whichever_figure_lies_elsewhere_a_corner_beside_another_is_what_it_is_a
             assert repr(getattr(beside, name)) == repr(getattr(alone, name)), (figure, name)
         assert fit_of(beside) == fit_of(alone), figure
         assert beside.torsional_rates == alone.torsional_rates, figure
+
+
+def test_a_corner_is_freed_with_its_last_holder() -> None:
+    corner = all_computed(make_setup())
+    assert tolerance_ends(corner).there[-1].setup is corner.setup
+    kept = weakref.ref(corner)
+    del corner
+    assert kept() is None
 
 
 def test_the_other_side_is_another_corner() -> None:

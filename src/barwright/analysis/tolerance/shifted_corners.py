@@ -94,7 +94,9 @@ def _ends(corner: Corner, compute: Callable[[Corner], bool]) -> ToleranceEnds:
                 yield None
 
     ends = (end for way in ways for end in ends_of(way))
-    return ToleranceEnds(ways, (*ends, corner))
+    # A corner that kept itself among its ends would be freed by the garbage collector alone.
+    as_it_is = Corner.shifted(corner.setup, replaced=frozenset(), parts=parts)
+    return ToleranceEnds(ways, (*ends, as_it_is))
 
 
 def _compute(corner: Corner) -> bool:
