@@ -95,7 +95,7 @@ def test_old_and_new_corner_share_what_no_part_of_theirs_changes(
 # -- What is taken over ------------------------------------------------------------------
 
 
-OF_DAMPER = {"springs", "damper_span", "damper_fits", "travel"}
+OF_DAMPER = {"damper_span", "damper_fits", "travel"}
 
 
 def all_computed(setup: bw.Setup) -> Corner:
@@ -190,6 +190,13 @@ def test_whichever_figure_lies_elsewhere_a_corner_beside_another_is_what_it_is_a
             assert repr(getattr(beside, name)) == repr(getattr(alone, name)), (figure, name)
         assert fit_of(beside) == fit_of(alone), figure
         assert beside.torsional_rates == alone.torsional_rates, figure
+
+
+def test_a_corner_without_rubber_keeps_its_springs_wherever_the_arch_is() -> None:
+    setup = make_setup()
+    assert (setup.axle.bump_rubber, setup.axle.bushing) == (None, None)
+    axle = attrs.evolve(setup.axle, measured_height="381 mm")
+    assert "springs" in vars(all_computed(setup).beside(attrs.evolve(setup, axle=axle)))
 
 
 def test_a_corner_is_freed_with_its_last_holder() -> None:

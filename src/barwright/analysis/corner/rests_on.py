@@ -10,8 +10,10 @@ import operator
 from collections.abc import Callable
 from typing import TypeAlias
 
+from barwright.parts.anchor import Anchor
 from barwright.parts.bar import Bar
 from barwright.parts.setup import PLACES, Setup
+from barwright.parts.tube import Tube
 from barwright.units import is_unknown
 
 __all__ = ["RESTING_ON", "RESTS_ON", "Records", "are_same", "fitting", "of_either_side", "whole"]
@@ -83,7 +85,16 @@ def _twisting(setup: Setup) -> tuple[object, ...]:
 
 def _rating(setup: Setup) -> tuple[object, ...]:
     """List what decides the rates of bar and tube."""
-    return *_seating(setup), setup.bar, setup.anchor
+    bar = setup.bar
+    return *_twisting(setup), bar.material, bar.measured_rate, *_tube(setup.anchor)
+
+
+def _tube(anchor: Anchor) -> tuple[object, ...]:
+    """List what decides the rate of a tube; another anchor counts as rigid."""
+    if not isinstance(anchor, Tube):
+        return (anchor,)
+    ends = anchor.lever_position, anchor.socket_position
+    return anchor.material, anchor.outside_diameter, anchor.bore, *ends
 
 
 def _inclined(setup: Setup) -> tuple[object, ...]:
@@ -140,9 +151,11 @@ def _tightening(setup: Setup) -> tuple[object, ...]:
 
 
 def _springing(setup: Setup) -> tuple[object, ...]:
-    """List what acts on the corner beside its bar."""
+    """List what acts on the corner beside its bar; rubber counts from the arch."""
     axle = setup.axle
-    return *_tightening(setup), axle.bump_rubber, axle.helper_coil, setup.damper
+    rubber = axle.bump_rubber, axle.bushing
+    from_arch = () if rubber == (None, None) else _tightening(setup)
+    return setup.damper.gas, axle.helper_coil, *rubber, *from_arch
 
 
 def _carried(setup: Setup) -> tuple[object, ...]:
@@ -165,8 +178,14 @@ def _has_sides(bar: Bar) -> bool:
 
 
 def _holding(setup: Setup) -> tuple[object, ...]:
-    """List the parts that hold the anchor end."""
-    return setup.anchor, setup.adjuster
+    """List what holds the anchor end; of a tube its lever's radius is enough."""
+    anchor = setup.anchor
+    return anchor.lever_radius if isinstance(anchor, Tube) else anchor, setup.adjuster
+
+
+def _threaded(setup: Setup) -> tuple[object, ...]:
+    """List what decides how far the lever can be set."""
+    return (setup.adjuster,)
 
 
 RESTS_ON: dict[str, Records] = {
@@ -184,7 +203,7 @@ RESTS_ON: dict[str, Records] = {
     "torsional_rates": _rating,
     "keyed_angle": _keys,
     **dict.fromkeys(("anchorage", "lever_closes", "lever_span", "lever_middle"), _holding),
-    **dict.fromkeys(("setting_span", "setting_middle", "turns_span"), _holding),
+    **dict.fromkeys(("setting_span", "setting_middle", "turns_span"), _threaded),
 }
 """What each part of a corner that is worth taking over rests on."""
 
