@@ -529,7 +529,7 @@ def _of_axles() -> Iterator[Slip]:
         "rad for deg", "axle.measured_angle", lambda f: f.partition(" ±")[0].replace("deg", "rad")
     )
     yield _figure("from the vertical", "axle.measured_angle", plus(-90.0))
-    yield _figure("sign", "axle.reference_angle", _negative, "moves the hub by little: " + _NEAR)
+    yield _figure("sign", "axle.reference_angle", _negative)
     yield _figure("sign", "axle.droop_stop", _negative)
     yield _figure("sign", "axle.bump_stop", _negative)
     yield Slip(

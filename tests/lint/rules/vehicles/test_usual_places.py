@@ -18,6 +18,7 @@ SLIPS = {
     "hub_outboard": ('hub_outboard = "92 mm"', 'hub_outboard = "-92 mm"'),
     "hub_up": ('hub_up = "48 mm"', 'hub_up = "-48 mm"'),
     "suspension.top_outboard": ('top_outboard = "268 mm"', 'top_outboard = "518 mm"'),
+    "reference_angle": ('reference_angle = "-5 deg"', 'reference_angle = "6 deg"'),
     "tyre_radius": ('tyre_radius = "283 mm"', 'tyre_radius = "566 mm"'),
     "tyre_rate": ('tyre_rate = "185 N/mm"', 'tyre_rate = "1056 N/mm"'),
     "unsprung_mass": ('unsprung_mass = "34.5 kg"', 'unsprung_mass = "3.45 kg"'),
@@ -48,6 +49,24 @@ def test_heights_count_from_the_hub(tmp_path: Path, height: int, where: str) -> 
 def test_what_is_not_known_is_passed_over(tmp_path: Path) -> None:
     change = ("vehicles.toml", 'hub_outboard = "92 mm"', 'hub_outboard = "unknown"')
     assert changed(tmp_path, RULE, change) == []
+
+
+@pytest.mark.parametrize(
+    ("angle", "said"),
+    [("-25 deg", "does not lie between"), ("-4.6 deg", ""), ("0 deg", ""), ("3 deg", "")],
+)
+def test_the_hub_was_measured_within_the_travel(tmp_path: Path, angle: str, said: str) -> None:
+    change = ("vehicles.toml", 'reference_angle = "-5 deg"', f'reference_angle = "{angle}"')
+    messages = [finding.message for finding in changed(tmp_path, RULE, change)]
+    assert [said in message for message in messages] == [True] * bool(said)
+
+
+def test_an_arm_that_was_level_has_no_wrong_sign(tmp_path: Path) -> None:
+    changes = [
+        ("vehicles.toml", 'reference_angle = "-5 deg"', 'reference_angle = "1 deg"'),
+        ("vehicles.toml", 'measured_angle = "-5 deg', 'measured_angle = "-1.2 deg'),
+    ]
+    assert not changed(tmp_path, RULE, *changes)
 
 
 def truck(tmp_path: Path, **rubber: Any) -> list[bw.answers.LintFinding]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 
 import attrs
@@ -20,7 +21,17 @@ from barwright.parts.suspension import (
     StrutMounting,
     SwingArmMounting,
 )
-from barwright.units import LENGTH, MASS, WHEEL_RATE, Quantity, is_unknown, quantity, shown, si
+from barwright.units import (
+    ANGLE,
+    LENGTH,
+    MASS,
+    WHEEL_RATE,
+    Quantity,
+    is_unknown,
+    quantity,
+    shown,
+    si,
+)
 
 __all__ = ["RULE"]
 
@@ -110,7 +121,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 
 def _reported(corner: StandardCorner) -> Iterator[Said]:
     setup = corner.setup
-    looks = (_reaches, _masses, _arch, _rubber)
+    looks = (_reaches, _reference, _masses, _arch, _rubber)
     yield from as_far_as_known(looks, lambda look: look(setup))
 
 
@@ -153,6 +164,40 @@ def _of(setup: Setup, path: str) -> Quantity:
         return _at(setup.axle, path)
     value: Quantity = getattr(getattr(setup, first), rest)
     return value
+
+
+def _reference(setup: Setup) -> Iterator[Said]:
+    """Hold the angle at which the hub was measured against the stops and the measured one."""
+    axle = setup.axle
+    angle, rest = axle.reference_angle, axle.measured_angle
+    if not axle.droop_stop <= angle <= axle.bump_stop:
+        message = (
+            f"reference_angle {shown(angle)} does not lie between droop_stop "
+            f"{shown(axle.droop_stop)} and bump_stop {shown(axle.bump_stop)}: "
+            "the arm was never there when the hub was measured"
+        )
+        yield Said(message, _ARM_ANGLES, "reference_angle")
+    elif _is_mirrored(angle, rest):
+        message = (
+            f"reference_angle {shown(angle)} is measured_angle {shown(rest)} with the other sign: "
+            "hub and height are usually measured in one position of the arm"
+        )
+        yield Said(message, _ARM_ANGLES, "reference_angle")
+
+
+def _is_mirrored(angle: Quantity, other: Quantity) -> bool:
+    """Tell whether two angles differ by their signs alone, as nearly as they are measured."""
+    one, another = si(angle, ANGLE), si(other, ANGLE)
+    return abs(one + another) <= _SAME_ANGLE and abs(one - another) >= _OTHER_ANGLE
+
+
+_SAME_ANGLE, _OTHER_ANGLE = math.radians(1.5), math.radians(3.0)
+"""Two readings of one angle differ by no more than the first, surely of two by the second:
+common practice, no source."""
+
+_ARM_ANGLES = (
+    "measure these angles again, positive in the bump sense; if they are right, waive the finding"
+)
 
 
 def _masses(setup: Setup) -> Iterator[Said]:
