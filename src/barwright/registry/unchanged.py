@@ -18,7 +18,7 @@ from typing import Any, TypeAlias, TypeVar
 import attrs
 
 from barwright.registry.files.file_limits import MOST_ENTRIES
-from barwright.registry.files.snapshot import TICK
+from barwright.registry.files.snapshot import TICK, comparable
 
 __all__ = ["keep", "unchanged"]
 
@@ -34,7 +34,8 @@ class _Opened:
     registry: Any
     found_by: object
     environment: tuple[object, ...]
-    seen: tuple[tuple[str, _Seen], ...]
+    paths: tuple[str, ...]
+    seen: bytes
 
 
 _latest: _Opened | None = None
@@ -59,7 +60,7 @@ def unchanged(cls: type[R], *, found_by: object) -> R | None:
         return None
     if latest.environment != _environment():
         return None
-    if any(_seen(path) != before for path, before in latest.seen):
+    if comparable(map(_seen, latest.paths)) != latest.seen:
         return None
     registry: R = latest.registry
     return registry
@@ -81,11 +82,11 @@ def keep(registry: object, folders: Iterable[Path], *, found_by: object, since: 
     """
     global _latest  # noqa: PLW0603 - one environment at a time
     inside = itertools.chain.from_iterable(_inside(str(folder)) for folder in folders)
-    paths = [*(entry or os.curdir for entry in sys.path), *itertools.islice(inside, MOST_ENTRIES)]
-    seen = tuple((path, _seen(path)) for path in paths)
-    changed = [moment for _, found in seen if found for moment in found[1:3]]
+    paths = (*(entry or os.curdir for entry in sys.path), *itertools.islice(inside, MOST_ENTRIES))
+    seen = list(map(_seen, paths))
+    changed = [moment for found in seen if found for moment in found[1:3]]
     if len(paths) <= MOST_ENTRIES and all(since - moment > TICK for moment in changed):
-        _latest = _Opened(registry, found_by, _environment(), seen)
+        _latest = _Opened(registry, found_by, _environment(), paths, comparable(seen))
 
 
 def _environment() -> tuple[object, ...]:

@@ -13,7 +13,7 @@ import pytest
 
 import barwright as bw
 from barwright.registry.files import snapshot as module
-from barwright.registry.files.snapshot import Stats, digest_of, snapshot_of, stats_of
+from barwright.registry.files.snapshot import Stats, comparable, digest_of, snapshot_of, stats_of
 from barwright.registry.packs.load import load_pack
 from sample_packs import changed_pack, problems_in
 
@@ -189,6 +189,16 @@ def test_a_digest_keeps_names_kinds_and_contents_apart() -> None:
     assert len({digest_of(items) for items in pieces}) == len(pieces)
     framed = b"".join(len(p).to_bytes(8, "big") + p for p in (b"a", b"str", b"bc"))
     assert digest_of([("a", "bc")]) == hashlib.sha256(framed).hexdigest()
+
+
+def test_what_was_seen_is_comparable_whoever_else_holds_it() -> None:
+    moment = 1_700_000_000 * 10**9
+    name = Path("a").with_suffix(".toml").name  # equal to the other one, but another object
+    one, other = ("a.toml", 3, moment), (name, 3, moment)
+
+    assert comparable([one, None, one]) == comparable([one, None, other])
+    assert comparable([one, None]) != comparable([None, one])
+    assert comparable([one]) != comparable([("a.toml", 3, moment + 1)])
 
 
 def test_a_name_that_is_no_text_is_a_name(pack: Path) -> None:

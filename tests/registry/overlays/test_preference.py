@@ -16,6 +16,8 @@ from barwright.registry.overlays.preference import (
     stated_preferences,
     wrong_preferences,
 )
+from barwright.registry.packs.load import standards
+from barwright.registry.packs.store import MemoryStore
 from sample_overlays import correction, overlay, two_packs
 from sample_packs import GOOD_PACK
 
@@ -233,5 +235,13 @@ def test_only_clashes_are_told_by_id(tmp_path: Path) -> None:
 def test_a_pack_that_is_left_out_is_there_by_either_name(origin: str, reported: int) -> None:
     problem = bw.SchemaError("S201", value="x", expected="a key", remedy="drop it")
     left_out = bw.PackError("P101", problems=(problem,), file="shop 2.5")
-    wrong = wrong_preferences([Preference("tiny", origin, CALL)], [], [left_out])
+    store = MemoryStore(standards(), [])
+    wrong = wrong_preferences([Preference("tiny", origin, CALL)], store, [left_out])
     assert len(list(wrong)) == reported
+
+
+def test_where_nothing_is_preferred_no_header_of_a_pack_is_made() -> None:
+    store = MemoryStore(standards(), [])
+    del store.packs
+
+    assert list(wrong_preferences([], store, [])) == []

@@ -78,7 +78,7 @@ def read_with_packs(snapshot: Snapshot, over: Sequence[str | PathLike[str]] | No
     claimed = clashing(below.problems)
     if stated:
         below = _preferring(over, {one.id: one.origin for one in stated})
-    wrong = list(wrong_preferences(stated, below.packs, below.problems))
+    wrong = list(wrong_preferences(stated, below.store, below.problems))
     read = read_overlay(snapshot, below.store, wrong)
     pack = read.loaded.pack
     return ReadPack(

@@ -8,7 +8,6 @@ system tells it in 20 µs, and only it knows when that changes.
 from __future__ import annotations
 
 import itertools
-import marshal
 import os
 import sys
 import time
@@ -33,7 +32,7 @@ from barwright.registry.files.cache_files import (
 from barwright.registry.files.document import read_bytes
 from barwright.registry.files.file_limits import MOST_PACKS
 from barwright.registry.files.find_files import is_file
-from barwright.registry.files.snapshot import TICK, digest_of
+from barwright.registry.files.snapshot import TICK, comparable, digest_of
 from barwright.registry.files.user_cache import cache_folder
 
 __all__ = ["GROUP", "PackDistribution", "declared"]
@@ -50,9 +49,6 @@ _HEADS = ("METADATA", "PKG-INFO")
 
 _FileStat: TypeAlias = tuple[str, int, int, int, int]
 """Name, size, times of change and inode."""
-
-# Version of the form of Python's own in which equal values are equal bytes.
-_SAME_BYTES = 2
 
 
 class _FlawError(Exception):
@@ -119,8 +115,7 @@ def _listed() -> tuple[str, bool]:
     now = time.time_ns()
     stats = [(entry, list(_stats(entry or "."))) for entry in sys.path]
     latest = max((moment for _, found in stats for one in found for moment in one[2:4]), default=0)
-    # Its bytes say no more than its text would, and take a fifth of the time.
-    listing = digest_of((entry, marshal.dumps(found, _SAME_BYTES)) for entry, found in stats)
+    listing = digest_of((entry, comparable(found)) for entry, found in stats)
     return listing, now - latest > TICK
 
 

@@ -12,7 +12,8 @@ from barwright.registry.discovery.duplicate_ids import is_called
 from barwright.registry.files.document import parse_toml
 from barwright.registry.files.snapshot import HEADER, Snapshot
 from barwright.registry.nearest_name import nearest
-from barwright.registry.packs.format.pack import PackHeader, PackInfo
+from barwright.registry.packs.format.pack import PackHeader
+from barwright.registry.packs.store import Store
 
 __all__ = [
     "CALL",
@@ -127,15 +128,15 @@ def clashing(problems: Iterable[PackError]) -> Mapping[str, Sequence[str]]:
 
 
 def wrong_preferences(
-    preferences: Iterable[Preference], packs: Iterable[PackInfo], problems: Iterable[PackError]
+    preferences: Sequence[Preference], store: Store, problems: Iterable[PackError]
 ) -> Iterator[SchemaError]:
     """Tell preferences that name what is not there, not even as a pack that is left out.
 
     Parameters
     ----------
-    preferences : iterable of Preference
+    preferences : sequence of Preference
         Those of one overlay that no other one overrules, or those of a call.
-    packs : iterable of PackInfo
+    store : Store
         Packs that were kept with these preferences.
     problems : iterable of PackError
         Of packs that were left out.
@@ -145,8 +146,11 @@ def wrong_preferences(
     SchemaError
         S206, with its key.
     """
+    # To make the headers of a thousand packs takes a tenth of a second.
+    if not preferences:
+        return
     left_out = list(problems)
-    kept = {pack.id: pack for pack in packs}
+    kept = {pack.id: pack for pack in store.packs}
     others = clashing(left_out)
     # One that is broken is told as such, and must not stand in the way of all others.
     broken = {name for error in left_out for name in _names_of(error) if not clashing([error])}

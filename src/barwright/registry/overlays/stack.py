@@ -71,11 +71,11 @@ def open_with_overlays(
     stated = [stated_preferences(one) for one in overlays]
     ruling = {one.id: one for own in stated for one in own if one.id not in prefer}
     base, problems = opener({**{name: one.origin for name, one in ruling.items()}, **prefer})
-    for error in wrong_preferences(called, base.packs, problems):
+    for error in wrong_preferences(called, base, problems):
         raise error
     # What another one overrules need not be true.
     holding = [[one for one in own if ruling.get(one.id) == one] for own in stated]
-    wrong = [list(wrong_preferences(own, base.packs, problems)) for own in holding]
+    wrong = [list(wrong_preferences(own, base, problems)) for own in holding]
     outcomes = list(_outcomes(overlays, base, wrong))
     errors = [one if isinstance(one, PackError) else None for one in outcomes]
     unheard = [error if own else None for own, error in zip(stated, errors, strict=True)]

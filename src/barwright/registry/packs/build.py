@@ -20,6 +20,9 @@ __all__ = ["RecordBuilder"]
 
 _KEPT = 256
 
+# What is asked for next lies in the same few files.
+_KEPT_MAKERS = 32
+
 
 class RecordBuilder:
     """Makes records of entries that were found good before, and keeps the latest.
@@ -48,7 +51,7 @@ class RecordBuilder:
         self._sources = sources
         self._version = version or _none
         self._finish = finish or _as_it_is
-        self._maker = functools.lru_cache(maxsize=_KEPT)(self._maker_of)
+        self._maker = functools.lru_cache(maxsize=_KEPT_MAKERS)(self._maker_of)
         self.part = functools.lru_cache(maxsize=_KEPT)(self._made)
 
     def _maker_of(self, pack: str, file: str) -> PartMaker:
@@ -97,6 +100,8 @@ class _Entries:
 
 class _References(Mapping[str, Any]):
     """Records of one kind as a record of one pack may name them, made when they are asked for."""
+
+    __slots__ = ("_kind", "_pack", "_part")
 
     def __init__(self, part: Callable[[str], Part | None], pack: str, kind: str) -> None:
         self._part = part

@@ -162,7 +162,7 @@ class RecordsInOrder:
 
 
 # Many parts have the same sizes, and nothing can change what was read.
-@functools.lru_cache(maxsize=4096)
+@functools.lru_cache(maxsize=1024)
 def _ordinary(raw: str, asked: Asked) -> Reading | None:
     """Read a figure that is written as most are."""
     return ordinary_figure(raw, asked.kind, asked.allowed)
