@@ -142,6 +142,7 @@ def good_of_all() -> dict[str, dict[str, Any]]:
         "diagnose": {
             "setups": [attrs.evolve(SETUP, reading=bw.parts.measured(SETUP, height="390 mm"))],
             "registry": registry,
+            "wanted": [bw.Wanted()],
         },
         "din_2091": {"bar": SETUP.bar},
         "donors": {"setup": SETUP, "parts": [SETUP.arm]},

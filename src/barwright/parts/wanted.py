@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import enum
 import math
+from collections.abc import Sequence
 from typing import cast
 
 import attrs
@@ -20,7 +21,7 @@ from barwright.parts.common.fields import (
 from barwright.parts.common.in_short import Summarised
 from barwright.units import FREQUENCY, WHEEL_RATE, Quantity, to_kind
 
-__all__ = ["Extreme", "Goal", "Wanted"]
+__all__ = ["Extreme", "Goal", "Wanted", "refuse_uneven_wishes"]
 
 
 @attrs.frozen(kw_only=True, field_transformer=named, repr=False)
@@ -69,6 +70,18 @@ class Wanted(Summarised):
     def _told(self) -> str:
         """Show the wish."""
         return ", ".join(filter(None, ("same height" * self.same_height, super()._told())))
+
+
+def refuse_uneven_wishes(wanted: Sequence[Wanted], corners: Sequence[object]) -> None:
+    """Refuse wishes that are not as many as the corners, if there are any."""
+    if len(wanted) not in (0, len(corners)):
+        raise JobError(
+            "S207",
+            value=f"{len(wanted)} wishes for {len(corners)} corners",
+            expected="a wish for each corner, or none",
+            remedy="give them in the order of the corners",
+            key="wanted",
+        )
 
 
 class Extreme(enum.Enum):

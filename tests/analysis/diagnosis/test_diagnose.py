@@ -96,6 +96,45 @@ def test_a_few_millimetres_leave_several_causes_and_say_what_to_check_first() ->
     assert repr(taken_set).startswith("<Cause: front left: a bar that has taken a set (about 3°)")
 
 
+LOW = 357.0
+
+
+def test_plans_are_for_the_wanted_height_where_one_is_stated() -> None:
+    both = [read(corner("left"), LOW), read(corner("right"), EXPECTED)]
+    wishes = [bw.Wanted(height="412 mm", cuts=0), bw.Wanted(same_height=True)]
+
+    answer = bw.diagnose(both, registry=discovered_once(), wanted=wishes)
+
+    left, right = answer.corners
+    assert (left.planned_height, left.wanted_height) == (wishes[0].height, wishes[0].height)
+    assert (right.planned_height, right.wanted_height) == (right.expected_height, None)
+    plan = answer.causes[0].plan
+    assert plan is not None
+    assert plan.height.m_as("mm") == pytest.approx(412.0, abs=1.0)
+    text = bw.text(answer, width=140)
+    assert "(1 tooth in the droop sense), for the wanted 412 mm: Remove no tooth" in text
+
+
+def test_a_wanted_height_out_of_reach_is_refused_with_the_reason() -> None:
+    low = read(corner("left"), LOW)
+    answer = bw.diagnose([low], registry=discovered_once(), wanted=[bw.Wanted(arm_angle="30 deg")])
+
+    first = answer.causes[0]
+    assert first.plan is None
+    assert "outside the travel" in first.refusal
+    assert f": {first.refusal}" in " ".join(bw.text(answer, width=140).split())
+    assert answer.cautions == ()
+
+
+def test_each_corner_has_a_wish_or_none_has() -> None:
+    with pytest.raises(bw.JobError, match="2 wishes for 1 corners"):
+        bw.diagnose(
+            [read(corner("left"), LOW)],
+            registry=discovered_once(),
+            wanted=[bw.Wanted(), bw.Wanted()],
+        )
+
+
 def test_causes_come_likeliest_first_and_no_surer_than_one() -> None:
     for heights in ((404.0, 403.0), (384.0, 404.0), (357.0, 403.0)):
         shares = [one.probability for one in found(*heights).causes]

@@ -28,14 +28,13 @@ from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.ride_height import wanted_height
 from barwright.analysis.reindex.plan.uncut_trial import CLOSE_ENOUGH
-from barwright.errors import JobError
 from barwright.mechanics.corner.statics import STANDARD_GRAVITY
 from barwright.mechanics.vehicle.balance import cross_weight, front_share, left_share
 from barwright.mechanics.vehicle.vehicle import CORNERS
 from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.measurements.whole_vehicle import WholeVehicle
 from barwright.parts.setup import Setup
-from barwright.parts.wanted import Wanted
+from barwright.parts.wanted import Wanted, refuse_uneven_wishes
 from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import LENGTH, MASS, quantity
 
@@ -102,14 +101,7 @@ def balance(
     front right: 3.00 turns (18 flats) counter-clockwise
     front left: 3.00 turns (18 flats) clockwise
     """
-    if len(wanted) not in (0, len(setups)):
-        raise JobError(
-            "S207",
-            value=f"{len(wanted)} wishes for {len(setups)} corners",
-            expected="a wish for each corner, or none",
-            remedy="give them in the order of the corners",
-            key="wanted",
-        )
+    refuse_uneven_wishes(wanted, setups)
     weighed = weighed_vehicle(setups, vehicle)
     wishes = {setup.corner: wish for setup, wish in zip(setups, wanted, strict=False)}
     return _Balancing(weighed, wishes, aim).answer()

@@ -12,11 +12,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.analysis.answer import Verdict
+from barwright.analysis.corner.corner import Corner
 from barwright.analysis.diagnosis.diagnosis import Cause, CauseKind, CornerDeviation, Diagnosis
 from barwright.analysis.diagnosis.hypotheses import Hypothesis, hypotheses
 from barwright.analysis.rates.ride import ride
-from barwright.analysis.reindex.plan.plan import Plan
-from barwright.analysis.reindex.reindex import reindex
+from barwright.analysis.rates.ride_height import wanted_height
+from barwright.analysis.reindex.reindex import Reindex, reindex
 from barwright.analysis.tolerance.tolerance import tolerance
 from barwright.errors import JobError
 from barwright.mechanics.uncertainty.hypotheses import deviations_density, posterior
@@ -24,7 +25,7 @@ from barwright.mechanics.uncertainty.propagation import rectangular_uncertainty
 from barwright.parts.bar import Bar
 from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.setup import Reading, Setup
-from barwright.parts.wanted import Wanted
+from barwright.parts.wanted import Wanted, refuse_uneven_wishes
 from barwright.registry.registry import Registry
 from barwright.registry.usual.catalogue import usual_error_of
 from barwright.units import LENGTH, Quantity, quantity, si
@@ -46,7 +47,9 @@ _COVERAGE = 2.0
 
 
 @checks_arguments
-def diagnose(setups: Sequence[Setup], *, registry: Registry) -> Diagnosis:
+def diagnose(
+    setups: Sequence[Setup], *, registry: Registry, wanted: Sequence[Wanted] = ()
+) -> Diagnosis:
     """Say why corners stand otherwise than their figures, nuts and loads have it.
 
     Both sides of an axle tell more than one: what their figures share moves both alike.
@@ -57,6 +60,9 @@ def diagnose(setups: Sequence[Setup], *, registry: Registry) -> Diagnosis:
         Corners with what should be on them, each with a reading of its height.
     registry : Registry
         Bars that may be on them instead.
+    wanted : sequence of Wanted, optional
+        What is wanted of each corner, in their order.  Plans are made for a wanted height or arm
+        angle; without one, or for the height of now, they are made for the expected height.
 
     Returns
     -------
@@ -65,7 +71,8 @@ def diagnose(setups: Sequence[Setup], *, registry: Registry) -> Diagnosis:
     Raises
     ------
     JobError
-        S207 if a corner has no reading of its height, or none is given.
+        S207 if a corner has no reading of its height, none is given, or there are not as many
+        wishes as corners.
 
     References
     ----------
@@ -89,7 +96,8 @@ def diagnose(setups: Sequence[Setup], *, registry: Registry) -> Diagnosis:
             remedy="write [measured.left] and [measured.right] with height and pin_distance",
             key="measured",
         )
-    return _Diagnosing(setups, registry).answer()
+    refuse_uneven_wishes(wanted, setups)
+    return _Diagnosing(setups, registry, wanted or [Wanted()] * len(setups)).answer()
 
 
 def _height(setup: Setup) -> Reading | None:
@@ -103,6 +111,7 @@ class _Diagnosing:
 
     setups: Sequence[Setup]
     registry: Registry
+    wanted: Sequence[Wanted]
 
     def answer(self) -> Diagnosis:
         """Return the answer."""
@@ -137,6 +146,7 @@ class _Diagnosing:
                     own_uncertainty=quantity(float(own[number]), LENGTH),
                     common_uncertainty=quantity(common, LENGTH),
                     deviation=quantity(float(deviations[number]), LENGTH),
+                    wanted_height=self._wanted_height(number),
                 )
                 for number, setup in enumerate(self.setups)
             ),
@@ -167,27 +177,43 @@ class _Diagnosing:
     def _cause(self, likeliest: Hypothesis, share: float, expected: NDArray[np.float64]) -> Cause:
         corner = likeliest.corner
         about = "about " if likeliest.kind in _BY_DEGREE and likeliest.named else ""
+        plans = self._plans(likeliest, expected) if share >= _PLANNED else None
         return Cause(
             kind=likeliest.kind,
             corner="" if corner is None else self.setups[corner].corner,
             named=f"{about}{likeliest.named}",
             probability=share,
             height_change=quantity(float(likeliest.effects[corner or 0]), LENGTH),
-            plan=self._plan(likeliest, expected) if share >= _PLANNED else None,
+            plan=plans.preferred if plans and plans.plans else None,
+            refusal=plans.headline if plans and not plans.plans else "",
         )
 
-    def _plan(self, likeliest: Hypothesis, expected: NDArray[np.float64]) -> Plan | None:
-        """Plan how a corner comes to the expected height, if it is what is likeliest."""
+    def _plans(self, likeliest: Hypothesis, expected: NDArray[np.float64]) -> Reindex | None:
+        """Plan how a corner comes to its height, if it is what is likeliest."""
         corner = likeliest.corner
         if corner is None or likeliest.kind in _WITHOUT_PLAN:
             return None
-        wanted = Wanted(height=quantity(float(expected[corner]), LENGTH))
         # A corner with the parts and the teeth that were described: its reading counts.
         now = likeliest.changed or self.setups[corner]
         fits_other = likeliest.kind is CauseKind.OTHER_BAR
         meant = cast("Reading", _height(self.setups[corner])).corner if fits_other else now
-        answer = reindex(meant, wanted=wanted, present=now)
-        return answer.preferred if answer.plans else None
+        return reindex(meant, wanted=self._wish(corner, float(expected[corner])), present=now)
+
+    def _wish(self, corner: int, expected: float) -> Wanted:
+        """Return what is wanted, at the expected height [m] if none is stated."""
+        wish = self.wanted[corner]
+        if _states_height(wish):
+            return wish
+        return attrs.evolve(wish, height=quantity(expected, LENGTH), same_height=False)
+
+    def _wanted_height(self, corner: int) -> Quantity | None:
+        wish = self.wanted[corner]
+        setup = cast("Reading", _height(self.setups[corner])).corner
+        return wanted_height(Corner(setup), wish) if _states_height(wish) else None
+
+
+def _states_height(wish: Wanted) -> bool:
+    return wish.height is not None or wish.arm_angle is not None
 
 
 _WITHOUT_PLAN = frozenset({CauseKind.NOTHING, CauseKind.READING, CauseKind.SPACER})

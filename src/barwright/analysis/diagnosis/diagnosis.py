@@ -62,6 +62,9 @@ class CornerDeviation(Summarised):
         corners share.
     deviation : Quantity
         How much higher it stands than expected; lower if negative.
+    wanted_height : Quantity, optional
+        Height that is wanted, for which plans are made; if none, they are made for the expected
+        one.
     """
 
     corner: str
@@ -70,6 +73,12 @@ class CornerDeviation(Summarised):
     own_uncertainty: Quantity
     common_uncertainty: Quantity
     deviation: Quantity
+    wanted_height: Quantity | None = None
+
+    @property
+    def planned_height(self) -> Quantity:
+        """Height for which plans are made: the wanted one, or else the expected one."""
+        return self.expected_height if self.wanted_height is None else self.wanted_height
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -89,8 +98,10 @@ class Cause(Summarised):
     height_change : Quantity
         How much higher the corner stands by it, or the first one; lower if negative.
     plan : Plan, optional
-        How the corner comes to the expected height if it is this; none where nothing on the bar
-        or the nut is to be done, or the cause is unlikely.
+        How the corner comes to its planned height if it is this; none where nothing on the bar
+        or the nut is to be done, the cause is unlikely, or no plan brings it there.
+    refusal : str
+        Why no plan brings it there; empty where one does, or none was made.
     """
 
     kind: CauseKind
@@ -99,6 +110,7 @@ class Cause(Summarised):
     probability: float
     height_change: Quantity
     plan: Plan | None = None
+    refusal: str = ""
 
     def _told(self) -> str:
         """Tell where, what and how likely."""

@@ -30,6 +30,7 @@ def test_how_it_stands_what_may_be_wrong_and_how_it_is_mended() -> None:
         r"^front left: anchor end on another tooth .* +\d+ % +-49 mm", shown, re.MULTILINE
     )
     assert "If it is front left: anchor end on another tooth" in shown
+    assert "(1 tooth in the droop sense), for the expected 404 mm: Remove no tooth" in shown
     assert "Caution: A twisted bar can maim." in shown
 
 

@@ -34,7 +34,9 @@ def command(job: str, *, as_json: bool, system: System) -> int:
     """Say why a car stands too low or too high, by the heights that a job has measured.
 
     The job says what should be on the car, and under [measured.left] and [measured.right]
-    what was measured: height, pin_distance and, if it was weighed, scale_reading.
+    what was measured: height, pin_distance and, if it was weighed, scale_reading. A
+    height under [wanted] is what the corner is set to; without one, it is set to the
+    height that it should have.
     """
     from barwright.report.text.measurements.diagnosis import diagnosis_text  # noqa: PLC0415 - rich is slow
 
@@ -42,7 +44,8 @@ def command(job: str, *, as_json: bool, system: System) -> int:
     loaded = load_one(job, registry)
     setups = [corner.present for corner in loaded.corners]
     with locating_errors(job):
-        answer = in_units(diagnose(setups, registry=registry), system)
+        wanted = [corner.wanted for corner in loaded.corners]
+        answer = in_units(diagnose(setups, registry=registry, wanted=wanted), system)
     if as_json:
         say_json(json.dumps({"answers": [{"answer": plain(answer)}]}, ensure_ascii=False))
     else:

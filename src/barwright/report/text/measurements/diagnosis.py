@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from barwright.analysis.diagnosis.diagnosis import Diagnosis
+from barwright.analysis.diagnosis.diagnosis import CornerDeviation, Diagnosis
 from barwright.analysis.identification.identification import percent
 from barwright.report.text.layout.page import Page, page_of
 from barwright.report.text.layout.tables import Block, Note, table
@@ -64,9 +64,16 @@ def _causes(answer: Diagnosis) -> Iterator[Block]:
 
 
 def _plans(answer: Diagnosis) -> Iterator[Block]:
+    aims = {one.corner: _aim(one) for one in answer.corners}
     for one in answer.causes:
-        if one.plan is not None:
-            yield Note(f"If it is {one.in_words}: {one.plan.summary}")
+        told = one.refusal if one.plan is None else one.plan.summary
+        if told:
+            yield Note(f"If it is {one.in_words}, for the {aims[one.corner]}: {told}")
+
+
+def _aim(one: CornerDeviation) -> str:
+    word = "expected" if one.wanted_height is None else "wanted"
+    return f"{word} {shown(one.planned_height, 0)}"
 
 
 def _cautions(answer: Diagnosis) -> Iterator[Block]:
