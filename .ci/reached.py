@@ -8,6 +8,7 @@ of the tests on the versions of Python that have no ``sys.monitoring``.
 from __future__ import annotations
 
 import ast
+import gc
 import json
 import os
 import shutil
@@ -35,6 +36,9 @@ slipcover.__doc__ = "PYTEST_DONT_REWRITE"
 # Counting is taken out of code that has counted so often. That looks through every module that is
 # loaded, which takes longer than some thousands of counts.
 OFTEN = 2000
+
+# To count in modules leaves much, and no garbage, until the tests are collected (conftest.py).
+gc.disable()
 
 # Modules count from their first line, so this stands before anything imports one.
 COUNT = slipcover.Slipcover(branch=True, d_miss_threshold=OFTEN)

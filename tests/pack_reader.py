@@ -14,6 +14,7 @@ from pathlib import Path
 import attrs
 
 from doc_pages import ROOT, fenced, read, shown_as
+from warm_command import folder_of_the_command
 
 __all__ = ["PAGE", "PageStep", "Reader", "reader_in", "steps"]
 
@@ -139,7 +140,10 @@ def reader_in(folder: Path) -> Reader:
     }
     new = Reader(ROOT, inherited | OFFLINE | own)
     new.run("pip install '.[cli]' ./plugins/*")
-    return attrs.evolve(new, folder=folder / "work", ran=0)
+    new.run("barwright --version")
+    warm = folder_of_the_command(str(programs / "python"))
+    path = os.pathsep.join([str(warm), path])
+    return Reader(folder / "work", new.environment | {"PATH": path})
 
 
 def _programs(folder: Path) -> Path:

@@ -39,17 +39,20 @@ _WARMED_BY = ["rates", str(Path(__file__).parent / "specimens" / "jobs" / "least
 
 
 @functools.cache
-def folder_of_the_command() -> Path:
-    """Folder for the path of a script, with a command that this process answers while it lives."""
+def folder_of_the_command(python: str = sys.executable) -> Path:
+    """Folder for the path of a script, with a command that this process answers while it lives.
+
+    It is the command of the environment that Python belongs to.
+    """
     stack = contextlib.ExitStack()
     atexit.register(stack.close)
     folder = Path(stack.enter_context(tempfile.TemporaryDirectory(prefix="barwright-warm-")))
     place = str(folder / "calls")
     caller = folder / "barwright"
-    caller.write_text(_CALLER.format(python=sys.executable, place=place), encoding="utf-8")
+    caller.write_text(_CALLER.format(python=python, place=place), encoding="utf-8")
     caller.chmod(0o755)
     server = stack.enter_context(
-        subprocess.Popen([sys.executable, "-P", __file__, place], stdout=subprocess.PIPE)
+        subprocess.Popen([python, "-P", __file__, place], stdout=subprocess.PIPE)
     )
     stack.callback(server.kill)
     assert server.stdout is not None

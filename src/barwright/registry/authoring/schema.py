@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import json
 from collections.abc import Mapping
 from typing import Any
@@ -42,6 +43,7 @@ from barwright.registry.packs.tables.sided import SIDES, may_differ
 __all__ = ["overlay_schema", "pack_schema", "schema_text"]
 
 
+@functools.cache
 def schema_text(*, overlay: bool = False) -> str:
     """Return the schema as the text of a file.
 
