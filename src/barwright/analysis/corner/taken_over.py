@@ -64,12 +64,12 @@ class TakesOver:
         other : Corner
             The other one.
         """
-        setup, known, taken = self.setup, vars(other), vars(self)
+        known, taken = vars(other), vars(self)
         for on, names in RESTING_ON.items():
-            if are_same(other._listed(on), on(setup)):
+            if self._has_the_same(on, other):
                 taken.update((name, known[name]) for name in names if name in known)
         for compute, kept in list(other.further.items()):  # another thread may add to it
-            if are_same(other._listed(kept[0]), kept[0](setup)):
+            if self._has_the_same(kept[0], other):
                 self.further[compute] = kept
 
     def computed(self) -> list[ComputedParts]:
@@ -115,6 +115,9 @@ class TakesOver:
             if replaced.isdisjoint(part.rests_on):
                 taken.update(part.values)
         return corner
+
+    def _has_the_same(self, on: Records, other: TakesOver) -> bool:
+        return are_same(other._listed(on), self._listed(on))
 
     def _listed(self, on: Records) -> tuple[object, ...]:
         """List the records of its setup that a part rests on."""
