@@ -274,7 +274,7 @@ def _rated(corner: Corner, wanted: Wanted | None, missing: MissingFigures) -> Ra
             figures=None,
         )
         return RatedCorner(corner, answer)
-    states = solved_states(corner, spring, ride=angles[0], free_angle=angles[1])
+    states = _states(corner, spring, ride=angles[0], free_angle=angles[1])
     figures = _figures(corner, spring, states, free=angles[1], missing=missing)
     unfit = fit.verdict is Verdict.DOES_NOT_FIT
     answer = Rates(
@@ -307,6 +307,14 @@ def _angles(
         return rest_angle(corner, spring, corner.free_angle), corner.free_angle
     angle = wanted_angle(corner, wanted)
     return None if angle is None else (angle, free_angle_for(corner, spring, angle))
+
+
+@once_a_corner(of_either_side)
+def _states(
+    corner: Corner, spring: TorsionalRates, *, ride: float, free_angle: float
+) -> SolvedStates:
+    """Solve a corner at its stops and at a ride angle, once for both sides."""
+    return solved_states(corner, spring, ride=ride, free_angle=free_angle)
 
 
 def _by_part(spring: TorsionalRates) -> dict[str, Any]:
