@@ -101,7 +101,7 @@ def thread_states(corner: Corner, spring: TorsionalRates, turns: Array) -> Threa
     _, held_at_droop = corner.hold(low - free, rate=1.0)
     bolt_at_bump = np.asarray(corner.anchorage.effort(at_bump, lever_angle=lever))
     height = np.asarray(corner.height(angle))
-    rise = _rise(corner, corner.linkage.motion(angle), stiffness=stiffness, lever=lever)
+    rise = _rise(corner, corner.motion(angle), stiffness=stiffness, lever=lever)
     is_on_stop = (angle <= low) | (angle >= high)
     return ThreadStates(
         turns=turns,

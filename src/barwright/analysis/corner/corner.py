@@ -255,7 +255,7 @@ class Corner(CornerGeometry):
         angle, rates = measured_angle(self, reading), self.torsional_rates
         if angle is None or rates is None:
             raise out_of_travel(self, reading)
-        motion = self.linkage.motion(angle)
+        motion = self.motion(angle)
         load, springs = self.load, self.springs
         followed = statics.arm_per_free_angle(motion, rate=rates.system, load=load, springs=springs)
         read = angle_error(reading, hub_slope=float(motion.hub.slope))

@@ -22,7 +22,7 @@ from barwright.mechanics.common.bar_axes import BarPlane
 from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.corner.springs import Spring
-from barwright.mechanics.linkage.arm_and_strut import Linkage
+from barwright.mechanics.linkage.arm_and_strut import Linkage, Motion
 from barwright.parts.arm import Arm
 from barwright.parts.bar import Side
 
@@ -105,6 +105,21 @@ class CornerGeometry(TakesOver):
         """Which wheel: +1 for a left one, -1 for a right one."""
         return 1 if self.setup.side is Side.LEFT else -1
 
+    # -- Motion ---------------------------------------------------------------
+
+    def motion(self, angle: Real) -> Motion:
+        """State of the linkage at an arm angle [rad]; one alone is kept for the next question."""
+        if not isinstance(angle, float):
+            return self.linkage.motion(angle)
+        if angle not in self.motions:
+            self.motions[angle] = self.linkage.motion(angle)
+        return self.motions[angle]
+
+    @cached_property
+    def motions(self) -> dict[float, Motion]:
+        """States of the linkage that were asked for, by arm angle [rad]."""
+        return {}
+
     # -- Travel ---------------------------------------------------------------
 
     @cached_property
@@ -115,7 +130,7 @@ class CornerGeometry(TakesOver):
     @cached_property
     def damper_span(self) -> Span:
         """Damper lengths at the bump stop and at the droop stop [m]."""
-        longest, shortest = (plain(self.linkage.motion(x).damper_length) for x in self.stops)
+        longest, shortest = (plain(self.motion(x).damper_length) for x in self.stops)
         return shortest, longest
 
     @cached_property
@@ -152,7 +167,7 @@ class CornerGeometry(TakesOver):
 
     def height(self, angle: Real) -> Real:
         """Hub to arch [m] at an arm angle [rad]."""
-        return self.arch_height - self.linkage.motion(angle).hub.height
+        return self.arch_height - self.motion(angle).hub.height
 
     @property
     def height_span(self) -> Span:
@@ -171,7 +186,7 @@ class CornerGeometry(TakesOver):
         """Arm angle [rad] of the travel that is nearest to a hub-to-arch height [m]."""
 
         def below(angle: Real) -> tuple[Real, Real]:
-            hub = self.linkage.motion(angle).hub
+            hub = self.motion(angle).hub
             return height - self.arch_height + hub.height, hub.slope
 
         low, high = self.travel

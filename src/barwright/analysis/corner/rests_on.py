@@ -192,7 +192,7 @@ RESTS_ON: dict[str, Records] = {
     **dict.fromkeys(("plane", "sense"), _lying),
     "stops": _stopping,
     "standard_linkage": _standard,
-    "linkage": _guiding,
+    **dict.fromkeys(("linkage", "motions"), _guiding),
     "arch_height": _arching,
     "bushing_angle": _tightening,
     "springs": _springing,

@@ -125,7 +125,7 @@ def solved_state(
     corner: Corner, spring: TorsionalRates, *, angle: float, free_angle: float
 ) -> SolvedState:
     """Solve a corner at an arm angle [rad] for a free angle [rad]."""
-    motion = corner.linkage.motion(angle)
+    motion = corner.motion(angle)
     twist = angle - free_angle
     torque, rate = (plain(x) for x in corner.hold(twist, rate=spring.system))
     load = statics.wheel_load(motion, torque=torque, springs=corner.springs)

@@ -91,7 +91,7 @@ def _followed(
 ) -> tuple[Motion, dict[str, Any]]:
     """Follow a corner over its travel: its suspension, and fields that both sides share."""
     angle = np.linspace(*corner.travel, POINTS)
-    motion = corner.linkage.motion(angle)
+    motion = corner.motion(angle)
     torque, load, wheel_rate = loads_and_rates(corner, spring, free, motion)
     return motion, {
         "arm_angle": _array(angle, ANGLE),
@@ -135,7 +135,7 @@ def _array(numbers: Real, kind: Kind) -> QuantityArray:
 
 def _camber_change(corner: Corner, motion: Motion, *, rest: float) -> Real:
     """Lean of the wheel since rest [rad]."""
-    tilt = motion.tilt - corner.linkage.motion(rest).tilt
+    tilt = motion.tilt - corner.motion(rest).tilt
     return Alignment().tilted(tilt, plane=corner.plane, wheel_side=corner.wheel_side).camber
 
 
@@ -145,7 +145,7 @@ def _contact_shift(corner: Corner, motion: Motion, *, rest: float) -> dict[str, 
     Where the load acts at the hub the contact stays straight under it, so that in both
     cases it shifts as the load point does.
     """
-    now, then = motion.load, corner.linkage.motion(rest).load
+    now, then = motion.load, corner.motion(rest).load
     return {
         "outboard": now.outboard - then.outboard,
         "height": (now.height - then.height) / corner.plane.vertical_share,

@@ -373,7 +373,7 @@ def _wheel_damping(corner: Corner, angle: float) -> float | None:
         return None
     at_wheel = damping.wheel_damping(
         damper_rate=si(known, DAMPING_RATE),
-        motion_ratio=corner.linkage.motion(angle).motion_ratio,
+        motion_ratio=corner.motion(angle).motion_ratio,
     )
     return float(at_wheel)
 

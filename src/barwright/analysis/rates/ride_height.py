@@ -190,7 +190,7 @@ TIGHTENED_THERE = np.radians(0.5)
 @once_a_corner(of_either_side)
 def free_angle_for(corner: Corner, spring: TorsionalRates, angle: float) -> float:
     """Free angle [rad] that lets a corner rest at an arm angle [rad]."""
-    motion = corner.linkage.motion(angle)
+    motion = corner.motion(angle)
     torque = float(statics.bar_torque(motion, load=corner.load, springs=corner.springs))
     refuse_unbearable_load(corner, torque)
     return angle - torque / spring.system

@@ -164,7 +164,7 @@ def _rise(corner: Corner, now: Corner, wanted: Wanted) -> float | None:
         if rates is None:
             return None
         angle = cast("float", wanted_angle(corner, with_height(wanted, now=now)))
-        return height_per_angle(corner, rates, corner.linkage.motion(angle))
+        return height_per_angle(corner, rates, corner.motion(angle))
     except NeedsError:
         return None
 

@@ -31,6 +31,6 @@ def damper_rate_for(rated: RatedCorner, *, damping_ratio: float | None) -> Quant
         damping_ratio=damping_ratio,
         rate=states.ride.wheel_rate,
         mass=rated.corner.sprung_mass,
-        motion_ratio=rated.corner.linkage.motion(states.ride.angle).motion_ratio,
+        motion_ratio=rated.corner.motion(states.ride.angle).motion_ratio,
     )
     return quantity(float(found), DAMPING_RATE)

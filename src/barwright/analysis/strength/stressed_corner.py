@@ -74,7 +74,7 @@ class StressedCorner:
         """Arm angle [rad] at a hub-to-arch height [m]; beyond a stop, that of the stop."""
 
         def below(angle: Real) -> tuple[Real, Real]:
-            hub = self.corner.linkage.motion(angle).hub
+            hub = self.corner.motion(angle).hub
             return height - self.corner.arch_height + hub.height, hub.slope
 
         low, high = self.corner.travel

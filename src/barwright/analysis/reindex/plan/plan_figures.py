@@ -128,7 +128,7 @@ class PlanFigures:
         self._work = work
         self._ends = ends
         self._present = present
-        self._motion = corner.linkage.motion(angle)
+        self._motion = corner.motion(angle)
         self._uncertainty = uncertainty
         self._heights: dict[float, float] = {}
 
