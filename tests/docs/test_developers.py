@@ -169,6 +169,50 @@ WALK = {
         "a bar's mass",
         ("analysis/corner/bar/bar_mass.py", "def mass_of"),
     ),
+    "Which base class has the kernel of a new kind of anchor?": (
+        "a new kind of adjuster or anchor",
+        ("mechanics/anchorage/interface.py", "class Anchorage"),
+    ),
+    "Why does a plan say to remove no tooth yet?": (
+        "remove no tooth yet",
+        ("analysis/reindex/reading_check.py", "Remove no tooth yet"),
+    ),
+    "Why does a plan remove this tooth?": (
+        "which tooth a plan removes",
+        ("analysis/reindex/preference.py", "def rank"),
+    ),
+    "What is printed in the first lines of a sheet?": (
+        "first lines of a sheet",
+        ("report/sheet/headline.py", "def planned_lines"),
+    ),
+    "Which tooth counts give the finest step?": (
+        "finest step",
+        ("mechanics/spline/clocking.py", "def smallest_step"),
+    ),
+    "Who compares a damper with the arm's stops?": (
+        "damper's length suits the arm's stops",
+        ("lint/rules/vehicles/damper_stops.py", "Rule("),
+    ),
+    "Where is a tolerance read?": (
+        "its tolerance (±)",
+        ("units/reader.py", "tolerance"),
+    ),
+    "Where is the text of a caution?": (
+        "text of a caution",
+        ("analysis/finding.py", "A twisted bar can maim"),
+    ),
+    "When is a record read in the fast way?": (
+        "the fast way or the careful one",
+        ("registry/packs/tables/sided.py", "self._in_order.record"),
+    ),
+    "What does the letter of a code mean?": (
+        "the letter of a code",
+        ("errors.py", "CODES = {"),
+    ),
+    "When is the kept index built anew?": (
+        "kept index",
+        ("registry/index/shelf.py", "def _built"),
+    ),
     "What writes the PDF?": (
         "bench sheet on paper",
         ("report/page/pdf.py", "def "),
@@ -182,7 +226,7 @@ def test_a_question_is_answered_in_two_steps(question: str) -> None:
     words, (file, answer) = WALK[question]
     (row,) = [line for line in TEXT.splitlines() if line.startswith("|") and words in line]
     places = re.findall(r"`([\w./-]+)`", row.split("|")[2])
-    folder, name = file.rsplit("/", 1)
+    folder, _, name = file.rpartition("/")
     leads_there = {file, f"{folder}/"} & set(places) or (
         name in places and any(place.startswith(f"{folder}/") for place in places)
     )
