@@ -141,7 +141,7 @@ def beyond_limits(
     ------
     (Verdict, Finding)
     """
-    for finding in unheld_lever(corner.setup, droop_twist=droop_twist):
+    for finding in unheld_lever(corner, droop_twist=droop_twist):
         yield Verdict.NOT_SAFE, finding
     for finding in strength.exceeded:
         yield Verdict.OVERSTRESSED, finding
