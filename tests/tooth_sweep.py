@@ -48,8 +48,8 @@ def sweep(
     above = steps + turn * np.ceil((max(wanted_steps, low) - steps) / turn).astype(np.int64)
     below, above = np.where(below >= low, below, -_FAR), np.where(above <= high, above, _FAR)
     found: Found = set()
-    for arm_way in arm.reachable():
-        for anchor_way in anchor.reachable():
+    for arm_way in arm.ways():
+        for anchor_way in anchor.ways():
             is_open = _open_to(arm_way, arm_teeth) & _open_to(anchor_way, anchor_teeth)
             found.update(_best(np.where(is_open, below, -_FAR), arm_teeth, anchor_teeth, side=1))
             found.update(_best(np.where(is_open, above, _FAR), arm_teeth, anchor_teeth, side=-1))

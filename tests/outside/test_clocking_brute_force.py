@@ -256,7 +256,7 @@ def test_choices_are_the_next_on_either_side_of_every_way_and_no_other(
     every = list(_every_choice(arm, anchor, low, high))
     expected: set[Choice] = set()
     # A way keeps a ready tooth at an end, or takes any there.
-    for arm_way, anchor_way in itertools.product(arm.reachable(), anchor.reachable()):
+    for arm_way, anchor_way in itertools.product(arm.ways(), anchor.ways()):
         open_to_it = [
             pair
             for pair in every

@@ -14,8 +14,8 @@ def test_blanks_and_sockets_without_a_key_cost_no_cut() -> None:
 
 
 def test_ready_teeth_are_looked_at_each_and_any_other_once() -> None:
-    assert ClockedEnd(36, current=3, blanks=frozenset({0, -5})).reachable() == [-5, 0, 3, None]
-    assert ClockedEnd(36, current=3, keyed=False).reachable() == [3, None]
+    assert ClockedEnd(36, current=3, blanks=frozenset({0, -5})).ways() == [-5, 0, 3, None]
+    assert ClockedEnd(36, current=3, keyed=False).ways() == [3, None]
 
 
 def test_present_clocking_comes_first_and_costs_nothing() -> None:

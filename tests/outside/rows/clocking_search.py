@@ -131,9 +131,9 @@ ROWS = [
         got=lambda: sum(ARM.cuts(tooth) for tooth in teeth_of(36)),
     ),
     _outlines(
-        of="clocking_search.ClockedEnd.reachable",
+        of="clocking_search.ClockedEnd.ways",
         given="the same: sum of the numbers of the places that need none",
         expected=lambda: sum(t for t in teeth_of(36) if teeth_under_key(36, {0, 5}, t) == 0),
-        got=lambda: sum(tooth for tooth in ARM.reachable() if tooth is not None),
+        got=lambda: sum(tooth for tooth in ARM.ways() if tooth is not None),
     ),
 ]

@@ -91,8 +91,8 @@ def choice_table(
     limits = np.broadcast_arrays(*map(np.atleast_1d, (wanted_steps, low, high, room)))
     parts = [
         _table((arm, anchor), members, is_there, pair)
-        for arm_tooth in arm.reachable()
-        for anchor_tooth in anchor.reachable()
+        for arm_tooth in arm.ways()
+        for anchor_tooth in anchor.ways()
         for members, is_there in [_members(counts.progression(arm_tooth, anchor_tooth), *limits)]
         for pair in _pairs(counts, arm_tooth, anchor_tooth, members)
     ]

@@ -1,8 +1,9 @@
 """Clockings nearest to a wanted one, for each set of cuts and disturbed ends.
 
-A clocking costs teeth to cut and ends to disturb.  Nothing is searched: for each
-way the rotations make an arithmetic progression, of which only the neighbours
-of the wanted one can be best.
+A clocking costs teeth to cut and ends to disturb.  The *ready* teeth of an end are those that
+are missing, and the one that lies on the key now.  At each end, either one of them lies on the
+key or any tooth.  For each such way the rotations make an arithmetic progression, of which
+only the neighbours of the wanted one can be best; so no pairs of teeth are tried in turn.
 
 Assumed: a tooth can be taken off wherever it stands, and a cut never closes again; an
 end that stays in its socket costs nothing; all that a rotation misses is made up by the
@@ -54,8 +55,11 @@ class ClockedEnd:
         """Teeth to remove (0 or 1) so that ``tooth`` can lie on the key."""
         return int(self.keyed and tooth not in self.blanks)
 
-    def reachable(self) -> list[int | None]:
-        """Teeth worth a look of their own, and ``None`` for any tooth at a cut."""
+    def ways(self) -> list[int | None]:
+        """Ready teeth, each a way of its own, and ``None`` for any tooth.
+
+        Any tooth costs a cut, except in a socket without a key.
+        """
         if not self.keyed:
             return [self.current, None]
         return [*sorted(self.blanks | {self.current}), None]
@@ -96,7 +100,7 @@ def choices(
 
     For each end, either one of its ready teeth stays fixed or any tooth is
     free to choose; what is left free makes an arithmetic progression of
-    rotations, of which only the neighbours of ``wanted`` can be best.
+    rotations, of which only the neighbours of ``wanted_steps`` can be best.
 
     Parameters
     ----------
@@ -107,15 +111,17 @@ def choices(
     low, high : float
         Least and greatest rotation that the adjuster can make up for, in steps.
     room : float
-        Rotations that lie further from ``wanted`` than the nearest by no more than
+        Rotations that lie further from ``wanted_steps`` than the nearest by no more than
         this, in steps, are listed too.
 
     Returns
     -------
     list of Choice
-        For every combination of cuts and disturbed ends that is possible
-        between ``low`` and ``high`` and that no cheaper one equals: the nearest
-        rotation on either side of ``wanted``, with all its ties.
+        Of each way between ``low`` and ``high``: the nearest rotation on either side of
+        ``wanted_steps``, with all pairs of teeth that give it.  Few cuts come first.  A choice
+        costs what its own teeth cost: where any tooth may lie on the key and the nearest is
+        a ready one, it is listed without the cut.  One that costs more than another and comes
+        no nearer may be listed too.
 
     References
     ----------
@@ -129,8 +135,8 @@ def choices(
     """
     counts = Counts.of(arm_teeth=arm.teeth, anchor_teeth=anchor.teeth)
     found: dict[tuple[int, int, int], None] = {}
-    for arm_tooth in arm.reachable():
-        for anchor_tooth in anchor.reachable():
+    for arm_tooth in arm.ways():
+        for anchor_tooth in anchor.ways():
             first, spacing = counts.progression(arm_tooth, anchor_tooth)
             for clocking_steps in _neighbours(
                 first, spacing, wanted_steps=wanted_steps, low=low, high=high, room=room
@@ -222,9 +228,15 @@ _DISTURBED = {
     (True, False): frozenset({"arm"}),
 }
 
-_RANKS = {disturbed: rank for rank, disturbed in enumerate(_DISTURBED.values())}
+# Few ends first, then by their names.
+_RANKS = {
+    disturbed: rank
+    for rank, disturbed in enumerate(
+        sorted(_DISTURBED.values(), key=lambda ends: (len(ends), sorted(ends)))
+    )
+}
 
 
 def _order(choice: Choice) -> tuple[int, int, int, int]:
-    """Rank a choice: few cuts first, then few ends, by their names."""
+    """Rank a choice: few cuts first, then few ends, then by rotation and tooth."""
     return choice.cuts, _RANKS[choice.disturbed], choice.clocking_steps, choice.arm_tooth
