@@ -18,7 +18,7 @@ from barwright.computed_once import cached_property
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.mechanics.spline.clocking_search import Choice, ClockedEnd, choices
 from barwright.parts.wanted import Wanted
-from barwright.units import LENGTH, TURNS, quantity, si
+from barwright.units import HEIGHT_PER_TURN, LENGTH, TURNS, Quantity, quantity, si
 
 __all__ = ["Clockings"]
 
@@ -165,6 +165,25 @@ class Clockings:
             "thread_reserve": quantity(candidate.flats_left / FLATS, TURNS),
             "raising_sense": raising_sense(corner),
         }
+
+    def height_per_turn(self, lever: float, *, height_per_angle: float) -> Quantity:
+        """Return the rise of the car for one turn in the raising sense.
+
+        Parameters
+        ----------
+        lever : float
+            Angle of the lever [rad].
+        height_per_angle : float
+            Change of the height with the free angle [m/rad].
+
+        Returns
+        -------
+        Quantity
+        """
+        corner = self._corner
+        slope = float(corner.anchorage.slope(lever))
+        rise = abs(height_per_angle * corner.setting_per_turn / slope)
+        return quantity(rise, HEIGHT_PER_TURN)
 
     def enough(self, *, lever_uncertainty: float) -> SufficientThread:
         """Find how much thread is enough to correct the height.

@@ -44,7 +44,7 @@ from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.measuring.catalogue import AskedFor
-from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, Quantity, quantity, shown
+from barwright.units import ANGLE, LENGTH, Quantity, quantity, shown
 
 __all__ = ["clockings_as_known", "known_clockings"]
 
@@ -150,14 +150,14 @@ def known_clockings(corner: Corner, *, now: Corner, wanted: Wanted) -> tuple[Clo
     tolerance = LeverTolerance.of(corner, present=now.setup, wanted=wanted)
     if tolerance is None:
         return ()
-    rise = _rise(corner, now, wanted)
-    return tuple(_Chooser(tolerance, now.setup, wanted, rise).chosen())
+    per_angle = _height_per_angle(corner, now, wanted)
+    return tuple(_Chooser(tolerance, now.setup, wanted, per_angle).chosen())
 
 
-def _rise(corner: Corner, now: Corner, wanted: Wanted) -> float | None:
+def _height_per_angle(corner: Corner, now: Corner, wanted: Wanted) -> float | None:
     """Fall of the car with the free angle [m/rad]; none where that is not known.
 
-    Whoever asks has found that the height is within the travel, where it is no present one.
+    The caller has checked that a height other than the present one is within the travel.
     """
     try:
         rates = corner.torsional_rates
@@ -173,11 +173,15 @@ class _Chooser:
     """Chooses the clockings of one corner with an adjuster, and describes them."""
 
     def __init__(
-        self, tolerance: LeverTolerance, present: Setup, wanted: Wanted, rise: float | None
+        self,
+        tolerance: LeverTolerance,
+        present: Setup,
+        wanted: Wanted,
+        height_per_angle: float | None,
     ) -> None:
         self._tolerance = tolerance
         self._now = now = tolerance.now
-        self._rise = rise
+        self._height_per_angle = height_per_angle
         self._corner = now.corner
         self._present = present
         self._ends = clocked_ends(now.corner, present=present)
@@ -236,11 +240,10 @@ class _Chooser:
 
     def _height_per_turn(self, lever: float) -> Quantity | None:
         """Rise of the car for a turn in the raising sense; none where that is not known."""
-        if self._rise is None:
+        per_angle = self._height_per_angle
+        if per_angle is None:
             return None
-        corner = self._corner
-        slope = float(corner.anchorage.slope(lever))
-        return quantity(abs(self._rise * corner.setting_per_turn / slope), HEIGHT_PER_TURN)
+        return self._clockings.height_per_turn(lever, height_per_angle=per_angle)
 
 
 def _pin(now: LeverNow, *, steps: int) -> float:

@@ -36,11 +36,11 @@ from barwright.computed_once import cached_property
 from barwright.mechanics.spline.clocking_search import Choice
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
-from barwright.units import ANGLE, HEIGHT_PER_TURN, LENGTH, TURNS, Quantity, quantity
+from barwright.units import ANGLE, LENGTH, TURNS, Quantity, quantity
 
 __all__ = ["Planner", "PlannerResult"]
 
-# Rounding of a rotation in steps, and of turns, that are made of several angles.
+# Rounding of an angle of the lever [rad] that is made of several angles.
 _ROUNDING = 1e-9
 
 
@@ -240,7 +240,9 @@ class Planner:
         fields = self._clockings.nut_fields(candidate) | {
             "height": quantity(height, LENGTH),
             "height_rounding": quantity(rounding, LENGTH),
-            "height_per_turn": quantity(self._height_per_turn(candidate.lever), HEIGHT_PER_TURN),
+            "height_per_turn": self._clockings.height_per_turn(
+                candidate.lever, height_per_angle=self._figures.height_per_angle
+            ),
         }
         turns, clocked = self._setting(candidate)
         return Adjustment(
@@ -256,12 +258,6 @@ class Planner:
         spread = max(abs(exact - turns), 0.5 / FLATS)
         low, high = self._corner.turns_span
         return max(turns - spread, low), min(turns + spread, high)
-
-    def _height_per_turn(self, lever: float) -> float:
-        """Rise of the car [m] for one turn in the raising sense."""
-        corner = self._corner
-        slope = float(corner.anchorage.slope(lever))
-        return abs(self._figures.height_per_angle * corner.setting_per_turn / slope)
 
     def _margin(self, candidate: Candidate) -> Iterator[Finding]:
         """Say that little thread is left to correct the height, if it is."""
@@ -346,7 +342,7 @@ class Planner:
     @cached_property
     def _trials(self) -> list[Candidate]:
         """What leaves the bar uncut on its own teeth."""
-        # Who asks for so much thread, or so few cuts, has decided already.
+        # Whoever states the thread to be left has decided already how much is enough.
         if self._wanted.thread_reserve is not None:
             return []
         own = (choice for choice in self._uncut if not choice.disturbed)

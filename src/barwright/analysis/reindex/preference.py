@@ -19,7 +19,7 @@ from barwright.units import TURNS, Quantity, quantity
 __all__ = [
     "FLATS",
     "LARGEST_SHARE",
-    "SHARE",
+    "LEAST_SHARE",
     "Candidate",
     "Rank",
     "SufficientThread",
@@ -36,9 +36,9 @@ FLATS = 6
 Rank: TypeAlias = tuple[bool, int, bool, int, bool, int, int, int, int]
 """Order of preference: the smallest comes first."""
 
-# An eighth of the thread is kept to correct the height; a quarter is the most that is asked for.
+# Of the thread, what is always kept to correct the height, and the most that is asked for.
 # Common practice, no source.
-SHARE, LARGEST_SHARE = 8.0, 4.0
+LEAST_SHARE, LARGEST_SHARE = 1.0 / 8.0, 1.0 / 4.0
 
 # Rounding of turns that are made of several lengths.
 _ROUNDING = 1e-9
@@ -149,8 +149,8 @@ def sufficient_thread(*, tolerance: float, thread: float, wanted: float | None) 
     >>> sufficient_thread(tolerance=9.0, thread=24.0, wanted=None).is_cut_short
     True
     """
-    asked, most = tolerance + 1.0, thread / LARGEST_SHARE
-    turns = min(max(asked, thread / SHARE), most) if wanted is None else wanted
+    asked, most = tolerance + 1.0, thread * LARGEST_SHARE
+    turns = min(max(asked, thread * LEAST_SHARE), most) if wanted is None else wanted
     return SufficientThread(flats=math.ceil(turns * FLATS - _ROUNDING), asked=asked, most=most)
 
 

@@ -8,7 +8,7 @@ from typing import Any, cast
 import attrs
 import numpy as np
 
-from barwright.analysis.reindex.preference import FLATS, LARGEST_SHARE, SHARE
+from barwright.analysis.reindex.preference import FLATS, LARGEST_SHARE, LEAST_SHARE
 from barwright.columns.column_corner import ColumnCorner, Flags
 from barwright.columns.planning.candidates import Candidates
 from barwright.columns.planning.choice_table import ChoiceTable, choice_table
@@ -143,7 +143,7 @@ class ThreadClockings(ColumnClockings):
         low, high = self.corner.turns_span
         thread = np.subtract(high, low)
         asked = self.ends.lever_angle.by / self._per_turn + 1.0
-        return np.minimum(np.maximum(asked, thread / SHARE), thread / LARGEST_SHARE)
+        return np.minimum(np.maximum(asked, thread * LEAST_SHARE), thread * LARGEST_SHARE)
 
     def goes_in(self, candidates: Candidates) -> Flags:
         """Tell which bars go in with the damper off."""
