@@ -8,7 +8,6 @@ import attrs
 import numpy as np
 
 import barwright as bw
-from anchored_corners import on_fixed, on_key_lever
 from barwright.analysis.tolerance.figures import figure_places
 from barwright.columns.asked.catalogue import QUESTIONS
 from barwright.columns.asked.question import Question
@@ -16,73 +15,18 @@ from barwright.columns.asked.strength import strength_question
 from barwright.columns.given import columns_of
 from barwright.columns.rows import Corners, Rows, answered_rows
 from barwright.units import quantity_of_units, unit_spelling
-from sample_packs import discovered_once
-from sample_records import make_bar, make_end, make_setup
 
 __all__ = [
     "ASKED",
-    "CORNERS",
     "ROWS",
     "answered",
     "assert_the_same",
-    "everything",
     "heights_of",
     "paths_of",
     "table_of",
 ]
 
 ROWS = 12
-
-CORNERS = [
-    discovered_once().setup(vehicle, corner=corner)
-    for vehicle, corner in (
-        ("fells:chassis/short", "front left"),
-        ("fells:chassis/long", "front right"),
-        ("hodmule:chassis/long", "front right"),
-        ("trundlet:chassis/open", "rear left"),
-    )
-]
-
-
-def everything() -> bw.Setup:
-    """A corner with all that a record may leave out."""
-    end = make_end(39, nose="10 mm", nose_diameter="20 mm")
-    other = make_end(42, taper="0 mm", fillet_radius="20 mm")
-    rubber = bw.parts.BumpRubber(
-        curve=tuple(
-            bw.parts.BumpRubberForce(compression=f"{10 * n} mm", force=f"{n * n} kN")
-            for n in (1, 2)
-        ),
-        contact_length="460 mm",
-    )
-    setup = make_setup(
-        bar=make_bar(bore="8 mm", arm_end=end, anchor_end=other), axle={"bump_rubber": rubber}
-    )
-    weighed = setup.with_load(kind=bw.parts.LoadKind.SCALE_READING, mass="326 kg")
-    gas = bw.parts.GasCharge(force="200 N", at_length="500 mm", slope="-0.5 N/mm")
-    damper = attrs.evolve(weighed.damper, gas=gas, damping_rate=None)
-    middle = "170 mm"
-    return attrs.evolve(weighed, damper=damper, pin_distance=middle)
-
-
-CORNERS.append(everything())
-
-
-def preset() -> bw.Setup:
-    """A corner whose bar was pre-set to a known twist, and is judged by its steel."""
-    setup = make_setup(
-        bar=make_bar(preset=True, preset_twist="95 deg", made_for=bw.parts.Side.LEFT)
-    )
-    steel = attrs.evolve(
-        setup.bar.material,
-        proof_strength="1350 MPa",
-        tensile_strength="1550 MPa",
-        preset_permissible_shear="1000 MPa",
-    )
-    return setup.with_parts(bar=attrs.evolve(setup.bar, material=steel))
-
-
-CORNERS += [preset(), on_key_lever(), on_fixed()]
 
 LIMITS = bw.StrengthLimits(
     endurance="350 MPa",
@@ -111,18 +55,20 @@ def paths_of(setup: bw.Setup) -> list[str]:
     ]
 
 
-def table_of(setup: bw.Setup, paths: list[str], chance: np.random.Generator) -> dict[str, Any]:
+def table_of(
+    setup: bw.Setup, paths: list[str], chance: np.random.Generator, rows: int = ROWS
+) -> dict[str, Any]:
     """Columns about a corner's own figures: most near them, some far off, some impossible."""
     table: dict[str, Any] = {}
     for place in figure_places(setup):
         if place.path not in paths:
             continue
         own = float(place.value.magnitude)
-        share = chance.choice([0.0, 0.002, 0.03, 0.4], ROWS, p=[0.2, 0.4, 0.3, 0.1])
-        numbers = own * (1.0 + share * chance.uniform(-1.0, 1.0, ROWS))
-        numbers += (own == 0.0) * share * chance.uniform(-1.0, 1.0, ROWS)
-        wrong = chance.choice([0.0, -own, np.nan, 1e20, 10.0 * own], ROWS)
-        numbers = np.where(chance.random(ROWS) < 0.02, wrong, numbers)
+        share = chance.choice([0.0, 0.002, 0.03, 0.4], rows, p=[0.2, 0.4, 0.3, 0.1])
+        numbers = own * (1.0 + share * chance.uniform(-1.0, 1.0, rows))
+        numbers += (own == 0.0) * share * chance.uniform(-1.0, 1.0, rows)
+        wrong = chance.choice([0.0, -own, np.nan, 1e20, 10.0 * own], rows)
+        numbers = np.where(chance.random(rows) < 0.02, wrong, numbers)
         table[place.path] = quantity_of_units(numbers, unit_spelling(place.value))
     return table
 

@@ -12,60 +12,20 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import barwright as bw
-from anchored_corners import on_fixed, on_key_lever
+from anchored_corners import on_key_lever
 from barwright.columns.given import WANTED_HEIGHT, columns_of
 from barwright.columns.rows import Rows, answered_rows
-from barwright.parts.common.source import Figure
 from barwright.units import quantity_of_units, unit_spelling
-from column_rows import ASKED, CORNERS, assert_the_same, heights_of
+from column_corners import ALL, CORNERS, LARGE_END, known_to, with_tolerances
+from column_rows import ASKED, assert_the_same, heights_of
 from draws import draws
 from rare_cases import rarely_after
 from sample_records import (
-    double_wishbone_mounting,
-    fixed_line,
     make_bar,
     make_end,
     make_setup,
-    swing_arm_mounting,
 )
 from setup_strategies import corners
-
-
-def known_to(record: Any, **tolerances: str) -> Any:
-    """A record whose figures have tolerances."""
-    return record.described(
-        {
-            name: Figure(value=getattr(record, name), tolerance=bw.Quantity(tolerance))
-            for name, tolerance in tolerances.items()
-        }
-    )
-
-
-def with_tolerances(setup: bw.Setup) -> bw.Setup:
-    """A corner with tolerances of what holds its bar, turns it and carries it."""
-    bar = known_to(setup.bar, blank_angle="0.5 deg", diameter="0.1 mm", length="1 mm")
-    load = known_to(setup.load, mass="4 kg")
-    parts: dict[str, Any] = {"bar": bar}
-    if setup.adjuster is not None:
-        parts["adjuster"] = known_to(setup.adjuster, thread_end="0.5 mm", thread_pitch="0.01 mm")
-    axle = known_to(setup.axle, droop_stop="0.5 deg", hub_outboard="1 mm")
-    return attrs.evolve(setup, load=load, axle=axle, **parts)
-
-
-LARGE_END = make_end(39, blanks=(0, 3, -5))
-
-MORE = [
-    make_setup(axle={"suspension": double_wishbone_mounting()}),
-    make_setup(axle={"suspension": swing_arm_mounting(), "load_at": bw.parts.LoadPoint.HUB}),
-    make_setup(adjuster={"mounting": fixed_line()}),
-    make_setup(bar=make_bar(arm_end=LARGE_END), arm_tooth=3, anchor_tooth=-2),
-    make_setup(nut_turns="3 turn", damper={"open_length": "640 mm", "closed_length": "480 mm"}),
-    on_key_lever(lever={"held_by": "a clip"}),
-    on_key_lever(bar=make_bar(arm_end=LARGE_END)),
-    on_fixed(bar=make_bar(arm_end=LARGE_END)),
-]
-
-ALL = [*CORNERS, *MORE, *map(with_tolerances, MORE)]
 
 
 def table_about(setup: bw.Setup, seed: int, rows: int = 5) -> dict[str, Any]:

@@ -12,16 +12,10 @@ from barwright.columns.asked.strength import strength_question
 from barwright.columns.given import WANTED_HEIGHT, columns_of
 from barwright.columns.rows import answered_rows
 from barwright.units import quantity_of_units
-from column_rows import (
-    ASKED,
-    CORNERS,
-    assert_the_same,
-    everything,
-    heights_of,
-    paths_of,
-    table_of,
-)
+from column_corners import ALL, CORNERS, everything, on_each_anchorage
+from column_rows import ASKED, answered, assert_the_same, heights_of, paths_of, table_of
 from draws import draws
+from sample_records import fixed_line, make_setup
 
 # How often a height is asked for where one can be.
 _HEIGHTS = 0.5
@@ -30,7 +24,7 @@ _HEIGHTS = 0.5
 @pytest.mark.rare
 @settings(max_examples=draws(60))
 @given(
-    setup=st.sampled_from(CORNERS),
+    setup=st.sampled_from([*ALL, *on_each_anchorage()]),
     question=st.sampled_from(list(ASKED)),
     paths=st.integers(1, 6),
     seed=st.integers(0, 2**32 - 1),
@@ -53,6 +47,19 @@ def test_a_bar_in_one_socket_alone_is_answered_as_of_its_corner_alone(question: 
 
     for setup in CORNERS:
         assert_the_same(setup, table, question)
+
+
+def test_a_bolt_on_a_line_is_within_the_levers_reach_or_not_in_each_row_by_itself() -> None:
+    setup = make_setup(adjuster={"mounting": fixed_line()})
+    distances = quantity_of_units([80.0, 100.0, 120.0, 160.0], "mm")
+    table = {"adjuster.mounting.line_distance": distances}
+
+    for question in ASKED:
+        assert_the_same(setup, table, question)
+    assert set(answered(setup, table, "rates", together=True).verdicts) == {
+        "rated",
+        "does not fit",
+    }
 
 
 def test_points_of_a_curve_are_columns_too() -> None:

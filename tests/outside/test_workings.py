@@ -13,7 +13,7 @@ import barwright as bw
 from anchored_corners import on_key_lever
 from barwright.analysis.working.subjects import SubjectName
 from barwright.units import System
-from column_rows import everything
+from column_corners import everything
 from draws import draws
 from sample_packs import SPECIMENS, discovered_once
 from setup_strategies import corners

@@ -18,7 +18,7 @@ from barwright.analysis.corner.corner_of import corner_of
 from barwright.analysis.tolerance.answer_figures import answer_figures
 from barwright.analysis.working.subjects import SUBJECTS, Asked
 from barwright.units import is_quantity, quantity
-from column_rows import everything
+from column_corners import everything
 from draws import draws
 from gaps import without
 from measured_setups import with_estimated

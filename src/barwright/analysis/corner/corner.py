@@ -140,7 +140,7 @@ class Corner(CornerGeometry):
         if self.setup.adjuster is None:
             return True
         low, high = self.anchorage.reach
-        return low < self.setting_span[0] and self.setting_span[1] < high
+        return bool(low < self.setting_span[0] and self.setting_span[1] < high)
 
     @cached_property
     def lever_span(self) -> Span:

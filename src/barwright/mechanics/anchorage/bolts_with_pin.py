@@ -14,7 +14,6 @@ bending of the bolt and the lever's own weight are left out.
 from __future__ import annotations
 
 import abc
-import math
 
 import attrs
 import numpy as np
@@ -204,7 +203,8 @@ class FixedLineBolt(Bolt):
     def reach(self) -> tuple[float, float]:
         """Distances of the pin along the bolt that the lever allows [m]."""
         # A lever shorter than the distance of the line does not reach it at all.
-        half = math.sqrt(max(0.0, self.lever_radius**2 - self.line_distance**2))
+        beyond = np.square(self.lever_radius) - np.square(self.line_distance)
+        half = np.sqrt(np.maximum(0.0, beyond))
         return self.foot_position - half, self.foot_position + half
 
     def lever_angle(self, distance: Real) -> Real:
