@@ -20,6 +20,7 @@ from hostile_texts import TEXTS
 from pdf_paths import letter_sizes
 from printed_pages import DEMO_JOBS, demo_sheet, drawing, pdf_texts, said, spoiled
 from rare_cases import rarely_after
+from sample_packs import discovered_once
 
 TYPST = (
     '#read("/etc/passwd")',
@@ -46,6 +47,30 @@ def test_a_demo_job_has_two_pages_the_answer_on_the_first(name: str, paper: Pape
         assert said(step.line) in second
     for measured in sheet.measurements:
         assert said(measured.what) in second
+
+
+def tried_first() -> bw.answers.BenchSheet:
+    """A sheet that puts another damper on twice: for the trial, and for the plan with a cut."""
+    registry = discovered_once()
+    corners = []
+    for side in ("left", "right"):
+        now = registry.setup("fells:chassis/short", corner=f"front {side}")
+        lower = now.with_parts(damper=registry.damper("fells:damper/short"))
+        wanted = bw.Wanted(height="358 mm")
+        corners.append(bw.JobCorner(setup=lower, present=now, wanted=wanted))
+    return bw.bench_sheet(bw.Job(title="Lower", corners=corners))
+
+
+@EACH_PAPER
+def test_more_steps_are_set_in_smaller_letters_on_two_pages(paper: Paper) -> None:
+    sheet = tried_first()
+    assert len(sheet.steps) > 60
+    pdf = bw.sheet_pdf(sheet, paper=paper)
+    _, second = pdf_texts(pdf)
+    for step in sheet.steps:
+        assert said(step.line) in second
+    letters = [min(letter_sizes(page)) for page in pypdf.PdfReader(io.BytesIO(pdf)).pages]
+    assert min(letters) >= 7.0
 
 
 @pytest.mark.parametrize(("paper", "size"), [("a4", (210.0, 297.0)), ("letter", (215.9, 279.4))])
