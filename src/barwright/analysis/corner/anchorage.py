@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import enum
-from typing import TypeAlias, cast
+from collections.abc import Callable
+from typing import Any, TypeAlias, cast
 
 from barwright.analysis.corner.suspension import metres, radians
 from barwright.mechanics.anchorage.bolts_with_pin import FixedLineBolt, SwivellingBolt
@@ -17,7 +18,7 @@ from barwright.parts.adjuster import (
     LeverSide,
     SwivellingMounting,
 )
-from barwright.parts.anchor import FixedSocket, KeyLever
+from barwright.parts.anchor import Anchor, FixedSocket, KeyLever
 from barwright.parts.common.record import Record
 from barwright.parts.setup import Setup
 from barwright.parts.tube import Tube
@@ -26,9 +27,11 @@ __all__ = [
     "BoltDatum",
     "Span",
     "TurnedPart",
+    "anchor_in_words",
     "anchorage_of",
     "bolt_datum",
     "change_per_turn",
+    "measured_to",
     "setting_span",
     "turned",
 ]
@@ -96,6 +99,46 @@ _DATUM: dict[type[Record], BoltDatum] = {
 }
 
 
+def measured_to(part: TurnedPart) -> str:
+    """Return what distances along an adjuster's bolt are measured to, in words.
+
+    Parameters
+    ----------
+    part : TurnedPart
+        What is turned.
+
+    Returns
+    -------
+    str
+    """
+    return _MEASURED_TO[part]
+
+
+_MEASURED_TO = {TurnedPart.NUT: "lever's pin", TurnedPart.BOLT: "bolt's end"}
+
+
+def anchor_in_words(anchor: Anchor) -> str:
+    """Return what kind of anchor holds the bar, in words.
+
+    Parameters
+    ----------
+    anchor : Tube, KeyLever or FixedSocket
+        The anchor.
+
+    Returns
+    -------
+    str
+    """
+    return _ANCHORS[type(anchor)]
+
+
+_ANCHORS: dict[type[Anchor], str] = {
+    Tube: "tube",
+    KeyLever: "key lever",
+    FixedSocket: "fixed socket",
+}
+
+
 def anchorage_of(setup: Setup) -> Anchorage:
     """Return the kernel of a corner's anchorage.
 
@@ -116,7 +159,7 @@ def anchorage_of(setup: Setup) -> Anchorage:
     side = _SIDE[adjuster.lever_lies]
     if isinstance(anchor, KeyLever):
         return _key_lever(anchor, cast("KeyBoltMounting", adjuster.mounting), side)
-    return _pinned(anchor, adjuster.mounting, side)
+    return _PINNED[type(adjuster.mounting)](anchor, adjuster.mounting, side)
 
 
 def setting_span(adjuster: Adjuster | None) -> Span:
@@ -185,20 +228,27 @@ def _key_lever(lever: KeyLever, mounting: KeyBoltMounting, side: int) -> KeyLeve
     )
 
 
-def _pinned(tube: Tube, mounting: Record, side: int) -> SwivellingBolt | FixedLineBolt:
-    radius = metres(tube.lever_radius)
-    if isinstance(mounting, SwivellingMounting):
-        return SwivellingBolt(
-            pivot_distance=metres(mounting.pivot_distance),
-            pivot_angle=radians(mounting.pivot_angle),
-            lever_radius=radius,
-            lever_side=side,
-        )
-    line = cast("FixedLineMounting", mounting)
-    return FixedLineBolt(
-        line_distance=metres(line.line_distance),
-        foot_angle=radians(line.foot_angle),
-        foot_position=metres(line.foot_position),
-        lever_radius=radius,
+def _swivelling(tube: Tube, mounting: SwivellingMounting, side: int) -> SwivellingBolt:
+    return SwivellingBolt(
+        pivot_distance=metres(mounting.pivot_distance),
+        pivot_angle=radians(mounting.pivot_angle),
+        lever_radius=metres(tube.lever_radius),
         lever_side=side,
     )
+
+
+def _fixed_line(tube: Tube, mounting: FixedLineMounting, side: int) -> FixedLineBolt:
+    return FixedLineBolt(
+        line_distance=metres(mounting.line_distance),
+        foot_angle=radians(mounting.foot_angle),
+        foot_position=metres(mounting.foot_position),
+        lever_radius=metres(tube.lever_radius),
+        lever_side=side,
+    )
+
+
+# Of the mountings that hold a lever's pin; there is one for each of them.
+_PINNED: dict[type[Record], Callable[[Tube, Any, int], Anchorage]] = {
+    SwivellingMounting: _swivelling,
+    FixedLineMounting: _fixed_line,
+}

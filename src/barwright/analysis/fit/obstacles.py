@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from barwright.analysis.corner.anchorage import anchor_in_words
 from barwright.analysis.corner.bar.seating import (
     ROUNDING,
     ends_and_sockets,
@@ -25,7 +26,7 @@ from barwright.mechanics.common.one_or_many import plain
 from barwright.mechanics.common.types import Real
 from barwright.mechanics.spline import insertion
 from barwright.mechanics.spline.seating import seat
-from barwright.parts.anchor import Anchor, FixedSocket, KeyLever
+from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.bar import Side
 from barwright.parts.chassis import BarEndName
 from barwright.parts.setup import Setup
@@ -133,7 +134,7 @@ def _made_for(setup: Setup) -> Iterator[Obstacle]:
     """Say that a part is made for the other side."""
     sided: list[tuple[str, Side | None]] = [
         ("arm", setup.arm.made_for),
-        (_ANCHORS[type(setup.anchor)], setup.anchor.made_for),
+        (anchor_in_words(setup.anchor), setup.anchor.made_for),
     ]
     if setup.bar.preset:
         sided.append(("pre-setting of the bar", setup.bar.made_for))
@@ -203,7 +204,7 @@ def _lever_at_bolt(setup: Setup) -> Iterator[Obstacle]:
     if lever is None:
         return
     allowed = setup.axle.lever_allowance
-    whose = "tube's lever" if isinstance(setup.anchor, Tube) else _ANCHORS[type(setup.anchor)]
+    whose = "tube's lever" if isinstance(setup.anchor, Tube) else anchor_in_words(setup.anchor)
     text = f"the {whose} is too far from the adjuster's bolt"
     yield Obstacle(
         abs(lever) > metres(allowed) + ROUNDING,
@@ -308,13 +309,6 @@ def lever_offset(setup: Setup) -> float | None:
         return None
     start = metres(setup.axle.tube_position)
     return start + metres(setup.anchor.lever_position) - metres(setup.axle.bolt_position)
-
-
-_ANCHORS: dict[type[Anchor], str] = {
-    Tube: "tube",
-    KeyLever: "key lever",
-    FixedSocket: "fixed socket",
-}
 
 
 def _reason(

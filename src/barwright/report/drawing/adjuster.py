@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import enum
-
 import attrs
 
 from barwright.analysis.corner.anchorage import (
+    BoltDatum,
     TurnedPart,
+    bolt_datum,
     change_per_turn,
+    measured_to,
     setting_span,
     turned,
 )
 from barwright.analysis.reindex.plan.plan import Plan, TurningSense
-from barwright.parts.adjuster import KeyBoltMounting, SwivellingMounting
 from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.report.drawing.svg import (
@@ -34,12 +34,8 @@ from barwright.units import LENGTH, Quantity, quantity, shown, si
 __all__ = ["AdjusterDatum", "AdjusterView", "adjuster_svg", "adjuster_view"]
 
 
-class AdjusterDatum(enum.Enum):
-    """Where distances along an adjuster's bolt are measured from."""
-
-    PIVOT = "bolt's pivot"
-    HEAD = "bolt's head"
-    CROSS_MEMBER = "cross-member"
+AdjusterDatum = BoltDatum
+"""Where distances along an adjuster's bolt are measured from."""
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -119,7 +115,7 @@ def adjuster_view(setup: Setup, plan: Plan) -> AdjusterView | None:
     return AdjusterView(
         corner=setup.corner,
         turned_part=what,
-        datum=_datum(setup),
+        datum=bolt_datum(adjuster),
         thread_diameter=adjuster.thread_diameter,
         thread_pitch=adjuster.thread_pitch,
         thread_start=adjuster.thread_start,
@@ -133,14 +129,6 @@ def adjuster_view(setup: Setup, plan: Plan) -> AdjusterView | None:
         raising_sense=raising,
         height_per_turn=rise,
     )
-
-
-def _datum(setup: Setup) -> AdjusterDatum:
-    mounting = setup.adjuster.mounting if setup.adjuster else None
-    if isinstance(mounting, KeyBoltMounting):
-        return AdjusterDatum.CROSS_MEMBER
-    is_swivelling = isinstance(mounting, SwivellingMounting)
-    return AdjusterDatum.PIVOT if is_swivelling else AdjusterDatum.HEAD
 
 
 def adjuster_svg(view: AdjusterView) -> str:
@@ -175,7 +163,6 @@ def adjuster_svg(view: AdjusterView) -> str:
 
 _SIZE = (88.0, 53.0)
 _AXIS, _DISTANCE_LINE, _INWARD_LINE, _OUTWARD_LINE = 31.5, 21.0, 44.0, 49.5
-_POINT = {TurnedPart.NUT: "lever's pin", TurnedPart.BOLT: "bolt's end"}
 
 
 @attrs.frozen(kw_only=True)
@@ -323,7 +310,7 @@ def _draw_distance(out: Drawing, view: AdjusterView, scale: _Scale) -> None:
         out.line((x, _DISTANCE_LINE - 1.5), (x, _AXIS), width=HAIR)
     at = (left, _DISTANCE_LINE), (right, _DISTANCE_LINE)
     out.dimension(*at, shown(view.pin_distance, 1), size=SHEET_BODY)
-    words = f"from the {view.datum.value} to the {_POINT[view.turned_part]}"
+    words = f"from the {view.datum.value} to the {measured_to(view.turned_part)}"
     out.text((_SIZE[0] / 2, _DISTANCE_LINE - 6.4), words)
 
 
@@ -378,6 +365,6 @@ def _described(view: AdjusterView) -> str:
     return (
         f"{view.corner.capitalize()}, adjuster, to scale along its bolt: "
         f"{shown(view.pin_distance, 1)} from the {view.datum.value} to the "
-        f"{_POINT[view.turned_part]}. Turns as seen from {view.turned_part.seen_from}, {inward}, "
-        f"{outward}. {_raised(view)}"
+        f"{measured_to(view.turned_part)}. Turns as seen from {view.turned_part.seen_from}, "
+        f"{inward}, {outward}. {_raised(view)}"
     )

@@ -9,6 +9,7 @@ import attrs
 from barwright.analysis.across.bench_work import BenchWork, bench_work
 from barwright.analysis.adjusting.nut_table import NutTable
 from barwright.analysis.answer import Outcome, Verdict
+from barwright.analysis.corner.anchorage import anchor_in_words
 from barwright.analysis.finding import Finding
 from barwright.analysis.fit.length_fit import LengthFit
 from barwright.analysis.rates.rates import Rates
@@ -17,12 +18,10 @@ from barwright.analysis.reindex.plan.plan import Plan
 from barwright.analysis.reindex.reindex import Reindex
 from barwright.analysis.strength.strength import Strength
 from barwright.errors import SchemaError
-from barwright.parts.anchor import FixedSocket, KeyLever
 from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.common.identity import PartNumber
 from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
-from barwright.parts.tube import Tube
 from barwright.registry.jobs.job import Job, WorkOrder
 from barwright.report.sheet.corner_names import names_of
 from barwright.report.sheet.corner_work import work_on
@@ -365,7 +364,7 @@ def _part_texts(corner: CornerSheet) -> Iterator[tuple[str, str]]:
 def _part_lines(setup: Setup, present: Setup) -> list[SheetPart]:
     return [
         SheetPart(
-            kind=_ANCHORS.get(type(part), kind),
+            kind=anchor_in_words(setup.anchor) if part is setup.anchor else kind,
             id=part.id,
             title=part.title,
             numbers=part.numbers,
@@ -375,7 +374,3 @@ def _part_lines(setup: Setup, present: Setup) -> list[SheetPart]:
         )
         for kind, part in setup.parts.items()
     ]
-
-
-# What a part is called that holds the bar's anchor end.
-_ANCHORS = {Tube: "tube", KeyLever: "key lever", FixedSocket: "fixed socket"}

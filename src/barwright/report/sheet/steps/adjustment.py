@@ -8,7 +8,7 @@ import attrs
 
 from barwright.analysis.assembly.assembly import Assembly
 from barwright.analysis.assembly.loose_bar import LooseBar
-from barwright.analysis.corner.anchorage import TurnedPart, bolt_datum, turned
+from barwright.analysis.corner.anchorage import TurnedPart, bolt_datum, measured_to, turned
 from barwright.analysis.reindex.plan.plan import Plan, TurningSense
 from barwright.parts.setup import Setup
 from barwright.report.sheet.steps.step import CornerStep
@@ -53,13 +53,13 @@ _WORDS = {
     TurnedPart.NUT: AdjusterWords(
         what="nut",
         seen_from=TurnedPart.NUT.seen_from,
-        point="lever's pin",
+        point=measured_to(TurnedPart.NUT),
         flat="the nut",
     ),
     TurnedPart.BOLT: AdjusterWords(
         what="bolt",
         seen_from=TurnedPart.BOLT.seen_from,
-        point="bolt's end",
+        point=measured_to(TurnedPart.BOLT),
         flat="the bolt's head",
     ),
 }
