@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import enum
 from collections.abc import ItemsView, Iterator, Mapping
-from typing import Any, Self, TypeAlias, cast
+from typing import Any, NamedTuple, Self, cast
 
 import attrs
 
@@ -164,8 +164,22 @@ class Origin:
     record: str
 
 
-Told: TypeAlias = tuple[type[Figure], Any, Origin]
-"""Class of what a table tells of a field; what it tells, a reading or a fact; where it is from."""
+class Told(NamedTuple):
+    """What a table tells of a field, of which a figure or a fact is made when it is asked for.
+
+    Parameters
+    ----------
+    cls : type
+        Figure or Fact.
+    value : Reading or object
+        The reading, or the fact.
+    origin : Origin
+        Where it comes from.
+    """
+
+    cls: type[Figure]
+    value: Any
+    origin: Origin
 
 
 class About(Mapping[str, Figure]):
@@ -210,8 +224,9 @@ class About(Mapping[str, Figure]):
         held = self._figures[field]
         if isinstance(held, Figure):
             return held
-        read: Any = (Figure, held, self._origin) if isinstance(held, Reading) else held
-        self._figures[field] = made = _figure_told(field, *read)
+        own = cast("Origin", self._origin)
+        told = Told(Figure, held, own) if isinstance(held, Reading) else held
+        self._figures[field] = made = _figure_told(field, told)
         return made
 
     def __iter__(self) -> Iterator[str]:
@@ -235,9 +250,10 @@ class About(Mapping[str, Figure]):
         return f"About({', '.join(self)})"
 
 
-def _figure_told(field: str, cls: type[Figure], told: Any, origin: Origin) -> Figure:  # noqa: ANN401 - a reading or a fact
-    read = Reading(as_stated(told)) if cls is Fact else told
-    return cls(
+def _figure_told(field: str, told: Told) -> Figure:
+    read = Reading(as_stated(told.value)) if told.cls is Fact else told.value
+    origin = told.origin
+    return told.cls(
         value=read.value,
         tolerance=read.tolerance,
         written=read.written,

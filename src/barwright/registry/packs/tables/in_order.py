@@ -14,7 +14,13 @@ from typing import Any, TypeVar, cast
 from barwright.parts.common.record import Part
 from barwright.parts.common.source import JOB, About, Fact, Figure, Origin, Source, SourceKind, Told
 from barwright.registry.packs.tables.inherited import InheritedTable, Statement
-from barwright.registry.packs.tables.shape import PLACE, Asked, NotInOrderError, Shape, shape_of
+from barwright.registry.packs.tables.shape import (
+    SOURCE_KEYS,
+    Asked,
+    NotInOrderError,
+    Shape,
+    shape_of,
+)
 from barwright.units import UNKNOWN, Reading, is_unknown, read_figure
 from barwright.units.reader import ordinary_figure
 
@@ -22,9 +28,11 @@ __all__ = ["RecordsInOrder"]
 
 P = TypeVar("P", bound=Part)
 
-_OF_A_FIGURE = {"is", *PLACE}
-_SAYS_WHENCE = {"id", *PLACE}
+_OF_A_FIGURE = {"is", *SOURCE_KEYS}
+_SAYS_WHENCE = {"id", *SOURCE_KEYS}
 
+# A record is made without its __init__: its fields have been read already as its converters
+# would, and to convert them again takes longer than all else.
 _new = object.__new__
 _set = object.__setattr__
 
@@ -74,7 +82,8 @@ class RecordsInOrder:
         """
         try:
             return cast("P", self.made(table, cls, None))
-        except Exception:  # noqa: BLE001 - whatever is wrong is told by who looks closer
+        # Whatever is wrong, even a fault of this module, :mod:`structure` goes through the table.
+        except Exception:  # noqa: BLE001 - as said
             return None
 
     def made(self, table: Any, cls: Any, around: Origin | None) -> Any:  # noqa: ANN401 - as above
@@ -84,10 +93,10 @@ class RecordsInOrder:
             raise NotInOrderError
         own = cast("Origin", self._origin_of(table, around) if shape.is_record else around)
         elsewhere = table.stated if isinstance(table, InheritedTable) else {}
-        place = self, own
+        context = self, own
         held, told, facts = dict(shape.defaults), dict[str, Reading | Told](), dict[str, Told]()
         for key, raw in table.items():
-            field = shape.by_key[key]
+            field = shape.by_key[key]  # a key that is not allowed is a KeyError
             if field is None:
                 continue
             name, value = field.name, raw
@@ -99,11 +108,11 @@ class RecordsInOrder:
             if field.figure is not None and value != UNKNOWN:
                 read = _ordinary(value, field.figure) or _unusual(value, field.figure, origin)
                 held[name] = read.value
-                told[name] = read if origin is own else (Figure, read, origin)
+                told[name] = read if origin is own else Told(Figure, read, origin)
             else:
-                held[name] = field.read(value, place)
+                held[name] = field.read(value, context)
                 if field.may_have_source and (is_table or value != UNKNOWN):
-                    facts[name] = (Fact, held[name], origin)
+                    facts[name] = Told(Fact, held[name], origin)
         for name in shape.needed - held.keys():
             held[name] = shape.left_out[name]()
         _refuse_vague(told.values(), own)
@@ -126,7 +135,7 @@ class RecordsInOrder:
         if around is not None and _SAYS_WHENCE.isdisjoint(table):
             return around
         before = around or Origin("", SourceKind.INVENTED, "", self._file, "")
-        source, kind, at = self._place(table, before)
+        source, kind, at = self._cited(table, before)
         return Origin(source, kind, at, before.file, str(table.get("id", before.record)))
 
     def _stated(
@@ -143,10 +152,10 @@ class RecordsInOrder:
             return raw, around
         if not raw.keys() <= _OF_A_FIGURE:
             raise NotInOrderError
-        source, kind, at = self._place(raw, around)
+        source, kind, at = self._cited(raw, around)
         return raw["is"], Origin(source, kind, at, around.file, around.record)
 
-    def _place(self, table: Mapping[str, Any], around: Origin) -> tuple[str, SourceKind, str]:
+    def _cited(self, table: Mapping[str, Any], around: Origin) -> tuple[str, SourceKind, str]:
         """Source, its kind, and place; a place belongs to its source and is not inherited alone."""
         named = table["source"] if "source" in table else around.source.partition(":")[2]
         source = f"{self._pack}:{named}"
@@ -177,7 +186,7 @@ def _unusual(raw: str, asked: Asked, origin: Origin) -> Reading:
 def _refuse_vague(told: Iterable[Reading | Told], own: Origin) -> None:
     """Refuse an estimate that does not say how far off it may be."""
     for one in told:
-        read, origin = (one, own) if isinstance(one, Reading) else one[1:]
+        read, origin = (one, own) if isinstance(one, Reading) else (one.value, one.origin)
         if origin.source_kind is SourceKind.ESTIMATED and read.tolerance is None:
             raise NotInOrderError
 

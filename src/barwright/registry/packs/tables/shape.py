@@ -22,9 +22,9 @@ from barwright.registry.packs.tables.gaps import may_be_left_out
 from barwright.registry.packs.tables.inherited import leaving_out
 from barwright.units import UNKNOWN, Kind, Range, unknown, unknown_count
 
-__all__ = ["PLACE", "Asked", "Field", "NotInOrderError", "Place", "Shape", "shape_of"]
+__all__ = ["SOURCE_KEYS", "Asked", "Context", "Field", "NotInOrderError", "Shape", "shape_of"]
 
-PLACE = ("source", "at")
+SOURCE_KEYS = ("source", "at")
 """Keys of a table that say where its figures and facts come from."""
 
 _KIND = {"kind"}
@@ -44,10 +44,10 @@ class Maker(Protocol):
         """Return the record of one of some kinds that an id names."""
 
 
-Place: TypeAlias = tuple[Maker, Origin]
+Context: TypeAlias = tuple[Maker, Origin]
 """Who reads a table, and where what stands in it comes from."""
 
-Reader: TypeAlias = Callable[[Any, Place], Any]
+Reader: TypeAlias = Callable[[Any, Context], Any]
 """Reads a value of a table."""
 
 
@@ -151,7 +151,7 @@ def shape_of(cls: Any) -> Shape:  # noqa: ANN401 - a class
     defaults = {field.name: _converted(field)(field.default) for field in may_be_out}
     return Shape(
         is_record=is_record,
-        by_key=by_key | dict.fromkeys(PLACE if is_record else ()),
+        by_key=by_key | dict.fromkeys(SOURCE_KEYS if is_record else ()),
         alike=tuple(others.items()),
         defaults=defaults,
         needed=frozenset(field.name for field in fields) - defaults.keys() - of_others,
@@ -191,7 +191,7 @@ def _field(cls: type[Any], field: attrs.Attribute[Any]) -> Field:
 def _gap(cls: type[Record], unknown_of: Callable[[], Any]) -> Reader:
     """Make the reader of what is not known."""
 
-    def read(_: Any, __: Place) -> Any:  # noqa: ANN401 - as parsed
+    def read(_: Any, __: Context) -> Any:  # noqa: ANN401 - as parsed
         if not cls.MAY_HAVE_GAPS:
             raise NotInOrderError
         return unknown_of()
@@ -200,7 +200,7 @@ def _gap(cls: type[Record], unknown_of: Callable[[], Any]) -> Reader:
 
 
 def _or_gap(read: Reader, gap: Reader) -> Reader:
-    return lambda raw, place: (gap if raw == UNKNOWN else read)(raw, place)
+    return lambda raw, context: (gap if raw == UNKNOWN else read)(raw, context)
 
 
 def _reading(read: Reader, field: attrs.Attribute[Any]) -> Reader:
@@ -208,7 +208,7 @@ def _reading(read: Reader, field: attrs.Attribute[Any]) -> Reader:
     convert: Any = field.converter
     if convert is None or field.metadata.get("is_only_checked"):
         return read
-    return lambda raw, place: convert(read(raw, place))
+    return lambda raw, context: convert(read(raw, context))
 
 
 # -- Readers of values, by their type ----------------------------------------------------
@@ -227,8 +227,8 @@ def _reader(hint: Any) -> Reader:  # noqa: ANN401 - any annotation
         words = {member.value: member for member in hint}
         return lambda raw, _: words[raw]
     if issubclass(hint, Part):
-        return lambda raw, place: place[0].referred(raw, (hint,))
-    return lambda raw, place: place[0].made(raw, hint, place[1])
+        return lambda raw, context: context[0].referred(raw, (hint,))
+    return lambda raw, context: context[0].made(raw, hint, context[1])
 
 
 _month_of = functools.lru_cache(maxsize=1024)(Month.of)
@@ -249,10 +249,10 @@ def _reader_of_union(members: Sequence[Any]) -> Reader:
         return _reader(members[0])
     if has_kinds(union := typing.Union[tuple(members)]):  # noqa: UP007 - of members in a list
         words = kinds_of(union)
-        return lambda raw, place: place[0].made(
-            leaving_out(raw, _KIND), words[raw["kind"]], place[1]
+        return lambda raw, context: context[0].made(
+            leaving_out(raw, _KIND), words[raw["kind"]], context[1]
         )
-    return lambda raw, place: place[0].referred(raw, members)
+    return lambda raw, context: context[0].referred(raw, members)
 
 
 def _reader_of_list(members: Sequence[Any]) -> Reader:
@@ -260,10 +260,10 @@ def _reader_of_list(members: Sequence[Any]) -> Reader:
     is_open = members[-1] is Ellipsis
     readers = list(map(_reader, members[:1] if is_open else members))
 
-    def read_list(raw: Any, place: Place) -> Any:  # noqa: ANN401 - as parsed
+    def read_list(raw: Any, context: Context) -> Any:  # noqa: ANN401 - as parsed
         if not isinstance(raw, list):
             raise NotInOrderError
         of_each = readers * len(raw) if is_open else readers
-        return tuple([read(item, place) for read, item in zip(of_each, raw, strict=True)])
+        return tuple([read(item, context) for read, item in zip(of_each, raw, strict=True)])
 
     return read_list
