@@ -15,6 +15,7 @@ import barwright as bw
 from barwright.parted import batch_in_parts
 from barwright.parted.batch_in_parts import BatchWork
 from barwright.parts.common.source import Figure
+from barwright.tables.asked_of_rows import AskedOfRows
 from each_case import each_case
 from gaps import without
 from parted.client_here import Client, work_here
@@ -106,22 +107,35 @@ def test_a_table_without_rows_has_no_answers(source: Path, output: Path) -> None
 
 
 def test_another_question_setup_or_source_is_other_work(source: Path) -> None:
-    own = BatchWork(VAN, source, asked="rates", keep=("name",))
+    rates, lasting = AskedOfRows("rates"), AskedOfRows("strength", "metric", {"travel": "40 mm"})
+    own = BatchWork(VAN, source, asked=rates, keep=("name",))
     tolerance = Figure(value=VAN.bar.length, tolerance=bw.Quantity(7.0, "mm"))
     looser = VAN.with_parts(bar=VAN.bar.described({"length": tolerance}))
     heavier = VAN.with_load(kind=VAN.load.kind, mass="300 kg")
     others = [
-        BatchWork(without(VAN, "axle.tyre_rate"), source, asked="rates", keep=("name",)),
-        BatchWork(looser, source, asked="rates", keep=("name",)),
-        BatchWork(heavier, source, asked="rates", keep=("name",)),
-        BatchWork(VAN, source, asked="ride", keep=("name",)),
-        BatchWork(VAN, source, asked="rates", keep=()),
+        BatchWork(without(VAN, "axle.tyre_rate"), source, asked=rates, keep=("name",)),
+        BatchWork(looser, source, asked=rates, keep=("name",)),
+        BatchWork(heavier, source, asked=rates, keep=("name",)),
+        BatchWork(VAN, source, asked=AskedOfRows("ride"), keep=("name",)),
+        BatchWork(VAN, source, asked=AskedOfRows("rates", "inch"), keep=("name",)),
+        BatchWork(VAN, source, asked=rates, keep=()),
+        attrs.evolve(own, height=bw.Quantity("380 mm")),
+        attrs.evolve(own, asked=lasting),
     ]
     differing = [
         [name for name, value in other.question.items() if value != own.question[name]]
         for other in others
     ]
-    assert differing == [["setup"], ["setup"], ["setup"], ["asked"], ["keep"]]
+    assert differing == [
+        ["setup"],
+        ["setup"],
+        ["setup"],
+        ["asked"],
+        ["units"],
+        ["keep"],
+        ["height"],
+        ["asked", "strength"],
+    ]
     again = attrs.evolve(own, setup=pickle.loads(pickle.dumps(VAN)))  # noqa: S301 - its own
     assert again.question == own.question
     parquet.write_table(TABLE.slice(1), source)
@@ -183,3 +197,43 @@ def test_the_source_is_not_written_over(source: Path) -> None:
         written(source, source)
     assert caught.value.code == "F202"
     assert parquet.read_table(source).equals(TABLE)
+
+
+def test_a_history_of_the_strength_is_counted_in_the_units_that_are_wanted(
+    source: Path, output: Path
+) -> None:
+    asked: dict[str, Any] = {
+        "asked": "strength",
+        "system": "inch",
+        "limits": bw.StrengthLimits(
+            woehler_line=bw.WoehlerLine(at_stress="400 MPa", at_life=1e6, exponent=5.0)
+        ),
+        "history": ["0 mm", "25 mm", "-15 mm", "30 mm"],
+    }
+    written(source, output, **asked)
+
+    expected = bw.batch_table(VAN, TABLE, keep=["name"], **asked)
+    assert parquet.read_table(output).replace_schema_metadata().equals(expected)
+    with pytest.raises(bw.SchemaError) as caught:
+        written(source, output.with_name("other.parquet"), travel="40 mm")
+    assert (caught.value.code, caught.value.key, caught.value.file) == (
+        "S201",
+        "travel",
+        str(source),
+    )
+
+
+def test_what_takes_longer_is_done_in_smaller_parts(
+    source: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(batch_in_parts, "_PLANNED", 2)
+    monkeypatch.setattr(batch_in_parts, "_SINGLY", 1)
+    history = AskedOfRows("strength", "metric", {"history": ["0 mm", "9 mm"]})
+
+    parts = [
+        BatchWork(VAN, source, asked=asked, keep=("name",)).number
+        for asked in (AskedOfRows("rates"), AskedOfRows("reindex"), history)
+    ]
+
+    # Of two groups of five rows.
+    assert parts == [4, 6, 10]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any, cast
 
 import attrs
@@ -23,7 +23,7 @@ from barwright.parts.wanted import Wanted
 from barwright.units import LENGTH, Kind, Quantity, is_quantity, si
 from barwright.units.kinds import UNITS
 
-__all__ = ["Corners", "Rows", "answered_rows"]
+__all__ = ["Corners", "Rows", "answered_rows", "is_for_one_corner"]
 
 # Numbers of a column at a time: what a question holds of them stays in the cache, and what a
 # chunk costs apart from its rows is a tenth of the whole.  Of curves so many rows at least.
@@ -128,7 +128,8 @@ def answered_rows(
     found = tuple(Rows(setup, columns, question, corners) for question in questions)
     np.empty(_KEPT_FREE)
     everything = np.arange(columns[0].numbers.size)
-    at_a_time = 1 if _is_for_one_corner(setup, columns) else _rows_at_a_time(questions)
+    paths = [column.path for column in columns]
+    at_a_time = 1 if is_for_one_corner(setup, paths) else _rows_at_a_time(questions)
     for first in range(0, everything.size, at_a_time):
         for rows in found:
             rows.chunk(everything[first : first + at_a_time])
@@ -143,19 +144,28 @@ def _rows_at_a_time(questions: Sequence[Question]) -> int:
     return min((max(_LEAST_ROWS, _CHUNK // most), *limits))
 
 
-def _is_for_one_corner(setup: Setup, columns: Sequence[Column]) -> bool:
-    """Whether a part of the arithmetic takes one corner at a time.
+def is_for_one_corner(setup: Setup, paths: Iterable[str]) -> bool:
+    """Tell whether a part of the arithmetic takes one corner at a time.
 
     What a reading shows does, the curve of a bump rubber, and a fillet, since no model may
     cover that of some rows; and which of two wishbones lies above is asked of one.
+
+    Parameters
+    ----------
+    setup : Setup
+        The corner.
+    paths : iterable of str
+        Fields that lead to the figures that differ from row to row.
+
+    Returns
+    -------
+    bool
     """
     ends = (setup.bar.arm_end, setup.bar.anchor_end)
     has_fillet = any(end.fillet_radius is not None for end in ends)
     return bool(setup.readings) or any(
-        column.path.endswith("upper_up")
-        or ".curve." in column.path
-        or (has_fillet and _FILLET.match(column.path))
-        for column in columns
+        path.endswith("upper_up") or ".curve." in path or (has_fillet and _FILLET.match(path))
+        for path in paths
     )
 
 

@@ -12,12 +12,16 @@ from typing import Any
 
 import attrs
 
+from barwright.analysis.strength.strength_limits import StrengthLimits
 from barwright.columns.batch import QuestionName
+from barwright.columns.rows import is_for_one_corner
 from barwright.computed_once import cached_property
-from barwright.parted.run import write_parted
+from barwright.errors import BarwrightError
+from barwright.parted.run import Written, write_parted
 from barwright.parted.source_files import Rows, SourceFiles
 from barwright.parted.work import ListedWork, PartTable
 from barwright.parts.common.arguments import checks_arguments
+from barwright.parts.common.fields import FigureLike
 from barwright.parts.common.in_short import Summarised
 from barwright.parts.common.source import About
 from barwright.parts.setup import Setup
@@ -25,10 +29,14 @@ from barwright.registry.files.user_cache import Progress
 from barwright.tables.asked_of_rows import AskedOfRows
 from barwright.tables.files.read_file import CHUNK
 from barwright.tables.table_question import TableQuestion
-from barwright.units import is_quantity, is_unknown, same
+from barwright.units import ArrayWithUnit, Quantity, System, is_quantity, is_unknown, same
 from barwright.version import VERSION
 
-__all__ = ["BatchFile", "write_batch"]
+__all__ = ["BatchFile", "BatchWork", "write_batch", "write_work"]
+
+# Rows of a part of plans, which take thirty times as long as rates or longer, and of corners
+# that are asked about one by one, which take hundreds of times as long.
+_PLANNED, _SINGLY = 16_384, 1_024
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -68,6 +76,10 @@ def write_batch(
     *,
     asked: QuestionName = "rates",
     keep: Sequence[str] = (),
+    system: System = "metric",
+    limits: StrengthLimits | None = None,
+    travel: FigureLike | None = None,
+    history: Sequence[FigureLike] | ArrayWithUnit | None = None,
     processes: int | None = None,
     client: object = None,
     progress: Progress | None = None,
@@ -90,6 +102,10 @@ def write_batch(
         What is asked of each row, as for :func:`barwright.batch`.
     keep : sequence of str
         Names of columns that are carried over unread.
+    system : {"metric", "inch"}
+        Units of the answers.
+    limits, travel, history : optional
+        Of the strength, for all rows alike, as :func:`barwright.batch` takes them.
     processes : int, optional
         The most processes to share the work; as for :func:`check_jobs`.
     client : distributed.Client, optional
@@ -118,22 +134,55 @@ def write_batch(
     ----------
     The same rows as :func:`barwright.batch_table` gives, held against them.
     """
-    work = BatchWork(setup, Path(source).absolute(), asked=asked, keep=tuple(keep))
-    work.check()
-    written = write_parted(
-        work,
-        Path(output).absolute(),
-        inputs=work.files.paths,
-        processes=processes,
-        client=client,
-        progress=progress,
-    )
+    to_ask = AskedOfRows(asked, system, {"limits": limits, "travel": travel, "history": history})
+    work = BatchWork(setup, Path(source).absolute(), asked=to_ask, keep=tuple(keep))
+    written = write_work(work, Path(output), processes=processes, client=client, progress=progress)
     return BatchFile(
         file=str(output),
         row_count=written.counted["rows"],
         errors=written.counted["errors"],
         pieces=written.parts,
         earlier=written.earlier,
+    )
+
+
+def write_work(
+    work: BatchWork,
+    output: Path,
+    *,
+    inputs: Sequence[Path] = (),
+    processes: int | None,
+    client: object = None,
+    progress: Progress | None,
+) -> Written:
+    """Write the answers of all rows, part by part.
+
+    Parameters
+    ----------
+    work : BatchWork
+        Rows and question.
+    output, processes, client, progress
+        As for :func:`write_batch`.
+    inputs : sequence of Path
+        What else the call reads, over which nothing is written.
+
+    Returns
+    -------
+    Written
+
+    Raises
+    ------
+    BarwrightError
+        As :func:`write_batch`.
+    """
+    work.check()
+    return write_parted(
+        work,
+        output.absolute(),
+        inputs=(*work.files.paths, *inputs),
+        processes=processes,
+        client=client,
+        progress=progress,
     )
 
 
@@ -147,31 +196,46 @@ class BatchWork(ListedWork[Rows]):
         The corner.
     source : Path
         A file, or a folder of files.
-    asked : str
+    asked : AskedOfRows
         The question.
     keep : tuple of str
         Columns that are carried over.
+    height : Quantity, optional
+        Height at which rows are asked about that give none.
     """
 
     setup: Setup
     source: Path
-    asked: QuestionName = attrs.field(kw_only=True)
+    asked: AskedOfRows = attrs.field(kw_only=True)
     keep: tuple[str, ...] = attrs.field(kw_only=True)
+    height: Quantity | None = attrs.field(default=None, kw_only=True)
 
     @cached_property
     def files(self) -> SourceFiles:
         """The files."""
-        return SourceFiles.of(self.source, at_a_time=CHUNK)
+        return SourceFiles.of(self.source)
 
     def check(self) -> None:
-        """Refuse columns that cannot be what they are named, before any work."""
-        _ = self._of_table
+        """Refuse columns and questions that cannot be, before any work.
+
+        Raises
+        ------
+        BarwrightError
+            As :func:`write_batch`.
+        """
+        try:
+            _ = self._of_table.answered_schema
+        except BarwrightError as error:
+            raise error.within(file=str(self.source)) from None
 
     @cached_property
     def _of_table(self) -> TableQuestion:
-        asked = AskedOfRows(self.asked, "metric", {})
         return TableQuestion(
-            setup=self.setup, asked=asked, keep=self.keep, schema=self.files.schema
+            setup=self.setup,
+            asked=self.asked,
+            keep=self.keep,
+            schema=self.files.schema,
+            height=self.height,
         )
 
     @cached_property
@@ -181,14 +245,25 @@ class BatchWork(ListedWork[Rows]):
             "library": VERSION,
             "setup": _digest(self.setup),
             "source": self.files.digest,
-            "asked": self.asked,
+            "asked": self.asked.name,
+            "units": self.asked.system,
+            "strength": _digest(tuple(self.asked.strength.items())),
+            "height": None if self.height is None else _digest(self.height),
             "keep": ", ".join(self.keep),
         }
 
     @property
     def pieces(self) -> Sequence[Rows]:
         """Rows of the files."""
-        return self.files.stretches
+        return self.files.stretches(at_a_time=self._at_a_time)
+
+    @property
+    def _at_a_time(self) -> int:
+        """Rows of a part: the fewer, the longer one takes, so that all processors have some."""
+        figures = (figure.path for figure in self._of_table.layout.figures)
+        if self.asked.counts_cycles or is_for_one_corner(self.setup, figures):
+            return _SINGLY
+        return _PLANNED if self.asked.is_planned else CHUNK
 
     def of_pieces(self, pieces: Sequence[Rows]) -> PartTable:
         """Answer some rows."""
@@ -198,9 +273,9 @@ class BatchWork(ListedWork[Rows]):
         return PartTable(answered, {"rows": answered.num_rows, "errors": errors})
 
 
-def _digest(setup: Setup) -> str:
-    """Return a digest of a setup's figures, by which two with the same figures are equal."""
-    return hashlib.sha256(json.dumps(_facts(setup)).encode()).hexdigest()
+def _digest(asked: object) -> str:
+    """Return a digest of figures, by which two setups with the same figures are equal."""
+    return hashlib.sha256(json.dumps(_facts(asked)).encode()).hexdigest()
 
 
 def _facts(value: Any) -> Any:  # noqa: ANN401 - any part of a setup
@@ -213,7 +288,7 @@ def _facts(value: Any) -> Any:  # noqa: ANN401 - any part of a setup
     if isinstance(value, About):
         # Of what is known of a figure, its tolerance alone changes an answer.
         value = tuple((name, getattr(known, "tolerance", None)) for name, known in value.items())
-    if isinstance(value, tuple):
+    if isinstance(value, (tuple, list)):
         return [_facts(item) for item in value]
     if isinstance(value, enum.Enum):
         return value.value

@@ -51,25 +51,23 @@ class SourceFiles:
         Their columns.
     digest : str
         Digest of the files' names, sizes and footers.
-    stretches : tuple of Rows
-        All rows, in order.
+    rows_of_groups : tuple of tuple of int
+        Of each file, how many rows each group has.
     """
 
     paths: tuple[Path, ...]
     schema: Any
     digest: str
-    stretches: tuple[Rows, ...]
+    rows_of_groups: tuple[tuple[int, ...], ...]
 
     @classmethod
-    def of(cls, source: Path, *, at_a_time: int) -> SourceFiles:
+    def of(cls, source: Path) -> SourceFiles:
         """Look at a file, or at all files of a folder.
 
         Parameters
         ----------
         source : Path
             A Parquet file, or a folder of them.
-        at_a_time : int
-            The most rows of a stretch.
 
         Returns
         -------
@@ -86,13 +84,31 @@ class SourceFiles:
         looked_at = [_look_at(path) for path in paths]
         schema = looked_at[0].schema
         digest = hashlib.sha256()
-        stretches: list[Rows] = []
-        for number, (path, file) in enumerate(zip(paths, looked_at, strict=True)):
+        for path, file in zip(paths, looked_at, strict=True):
             if not file.schema.equals(schema):
                 raise _other_columns(path, paths[0])
             digest.update(f"{path.name} {file.size} ".encode() + file.footer)
-            stretches += _stretches(number, file.rows_of_groups, at_a_time)
-        return cls(paths, schema, digest.hexdigest(), tuple(stretches))
+        groups = tuple(file.rows_of_groups for file in looked_at)
+        return cls(paths, schema, digest.hexdigest(), groups)
+
+    def stretches(self, *, at_a_time: int) -> tuple[Rows, ...]:
+        """Divide all rows into stretches, in order.
+
+        Parameters
+        ----------
+        at_a_time : int
+            The most rows of a stretch.
+
+        Returns
+        -------
+        tuple of Rows
+        """
+        return tuple(
+            Rows(file, group, begin, min(begin + at_a_time, number))
+            for file, groups in enumerate(self.rows_of_groups)
+            for group, number in enumerate(groups)
+            for begin in range(0, number, at_a_time)
+        )
 
     def read(self, rows: Rows) -> Any:  # noqa: ANN401 - of Arrow
         """Read a stretch of rows.
@@ -171,12 +187,6 @@ def _readable(path: Path) -> Iterator[None]:
             remedy="check its name and permissions" if unread else "write or copy it again",
             file=str(path),
         ) from None
-
-
-def _stretches(file: int, rows_of_groups: Sequence[int], at_a_time: int) -> Iterator[Rows]:
-    for group, number in enumerate(rows_of_groups):
-        for begin in range(0, number, at_a_time):
-            yield Rows(file, group, begin, min(begin + at_a_time, number))
 
 
 def _other_columns(path: Path, first: Path) -> SchemaError:

@@ -45,6 +45,11 @@ class AskedOfRows:
         """Whether it is answered by a plan: tolerances count in it, and all that a job wants."""
         return self.name == "reindex"
 
+    @property
+    def counts_cycles(self) -> bool:
+        """Whether the cycles of a history are counted, of each row by itself."""
+        return self.strength.get("history") is not None
+
     def __call__(self, setup: Setup, table: Table) -> Batch:
         """Put it to the corners that differ from one in some figures."""
         return batch(setup, table, asked=self.name, **self.strength)

@@ -21,7 +21,7 @@ from barwright.tables.files.table_file import check_output, table_file
 from barwright.tables.table_question import TableQuestion
 from barwright.units import ArrayWithUnit, System
 
-__all__ = ["answer_file", "batch_file"]
+__all__ = ["answer_file", "batch_file", "no_rows"]
 
 
 @checks_arguments
@@ -126,7 +126,8 @@ def answer_file(
                     tally.add(answered, chunk.numbers)
                     if progress is not None:
                         progress(chunk.done, table.length)
-                _refuse_empty(tally.summary, path)
+                if not len(tally.summary):
+                    raise no_rows(path)
         except BarwrightError as error:
             if error.file:
                 raise
@@ -134,12 +135,12 @@ def answer_file(
     return tally.summary
 
 
-def _refuse_empty(summary: BatchSummary, path: Path) -> None:
-    if not len(summary):
-        raise FileError(
-            "F110",
-            value="no rows",
-            expected="a heading and a row below it",
-            remedy="check the file",
-            file=str(path),
-        )
+def no_rows(path: Path) -> FileError:
+    """Make the error of a table without rows."""
+    return FileError(
+        "F110",
+        value="no rows",
+        expected="a heading and a row below it",
+        remedy="check the file",
+        file=str(path),
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
 from typing import Any
 
 import attrs
@@ -11,8 +12,10 @@ import attrs
 from barwright.analysis.answer import Outcome, Verdict
 from barwright.errors import ExitCode
 from barwright.parts.common.in_short import Summarised
+from barwright.registry.importing.arrow import arrow
+from barwright.tables.files.read_file import FIRST
 
-__all__ = ["BatchSummary", "RowError", "Tally"]
+__all__ = ["BatchSummary", "RowError", "Tally", "summary_of"]
 
 _TOLD = 5
 """Errors of which the rows are told."""
@@ -144,6 +147,30 @@ class Tally:
             error_counts=dict(sorted(self._codes.items())),
             first_errors=tuple(self._first),
         )
+
+
+def summary_of(answers: Path, *, asked: str) -> BatchSummary:
+    """Count the rows of a file of answers.
+
+    Parameters
+    ----------
+    answers : Path
+        A Parquet file.
+    asked : str
+        The question.
+
+    Returns
+    -------
+    BatchSummary
+    """
+    loaded, tally, first = arrow(), Tally(asked=asked), FIRST
+    with answers.open("rb") as stream:
+        file = loaded.parquet.ParquetFile(stream)
+        for rows in file.iter_batches(columns=["verdict", "error_code", "error"]):
+            table = loaded.core.Table.from_batches([rows])
+            tally.add(table, range(first, first + table.num_rows))
+            first += table.num_rows
+    return tally.summary
 
 
 def _counted(column: Any) -> dict[str, int]:  # noqa: ANN401 - of Arrow

@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
+import pyarrow as pa
 import pytest
 from pyarrow import parquet
 
@@ -109,6 +110,39 @@ def test_vehicles_are_rows_and_json_has_the_counts(
     assert parquet.read_schema(output).field("height").metadata == {b"unit": b"in"}
 
 
+def test_processes_share_a_parquet_table_and_give_the_same_rows(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    source, shared, alone = (tmp_path / f"{name}.parquet" for name in ("loads", "shared", "alone"))
+    parquet.write_table(pa.table({"load.mass [kg]": [260.0, -1.0, 291.0]}), source)
+    asked = ["batch", str(source), "--job", JOB, *CORNER, "--asked", "ride", "--units", "inch"]
+
+    told = []
+    for output, more in ((alone, []), (shared, ["--processes", "2"])):
+        assert run([*asked, "--output", str(output), *more]) == 2
+        told.append(capsys.readouterr().out.replace(output.name, ""))
+
+    assert told[0] == told[1]
+    assert told[0].startswith("3 row(s): 2 rated, 1 with errors\nrow 3: Q302: ")
+    one, other = map(parquet.read_table, (alone, shared))
+    assert other.replace_schema_metadata().equals(one.replace_schema_metadata())
+    assert other.schema.remove_metadata().equals(one.schema.remove_metadata())
+    assert [field.metadata for field in other.schema] == [field.metadata for field in one.schema]
+
+
+def test_processes_refuse_a_table_without_rows(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    source = tmp_path / "loads.parquet"
+    parquet.write_table(pa.table({"load.mass [kg]": pa.array([], pa.float64())}), source)
+    asked = ["batch", str(source), *VAN, "--processes", "1"]
+
+    assert run([*asked, "--output", str(tmp_path / "answers.parquet")]) == 2
+
+    assert "F110" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == [source]
+
+
 def test_of_many_errors_the_first_are_told(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -129,6 +163,9 @@ def test_of_many_errors_the_first_are_told(
         ([], "give a table, jobs or folders of jobs, or --vehicles"),
         ([JOB, "--vehicles", ""], "give a table, jobs or folders of jobs, or --vehicles"),
         (["a.csv", "b.csv"], "give one table alone"),
+        (["a.csv", *VAN, "--processes", "2"], "whose names end in .parquet"),
+        (["a.parquet", *VAN, "--processes", "2"], "whose names end in .parquet"),
+        ([JOB, "--processes", "2"], "whose names end in .parquet"),
         (["a.csv", JOB], "give one table alone"),
         ([JOB, "--keep", "van"], "go with a table"),
         (["--vehicles", "", *CORNER], "go with a table"),

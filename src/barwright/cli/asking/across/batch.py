@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import contextlib
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import partial
 from pathlib import Path
-from typing import get_args
+from typing import Any, get_args
 
 import attrs
 import click
@@ -24,15 +24,17 @@ from barwright.cli.jobs import (
 from barwright.cli.output import say, say_json
 from barwright.cli.packs import ProgressBar
 from barwright.columns.asked.catalogue import QuestionName
+from barwright.parted.batch_in_parts import BatchWork, write_work
 from barwright.parts.setup import Setup
+from barwright.registry.files.user_cache import Progress
 from barwright.registry.jobs.history import load_history
 from barwright.registry.registry import Registry
 from barwright.report.safe_text import one_line
 from barwright.tables.asked_of_rows import AskedOfRows
-from barwright.tables.batch_file import answer_file
+from barwright.tables.batch_file import answer_file, no_rows
 from barwright.tables.corners.corner_reader import job_reader, vehicle_reader
 from barwright.tables.corners.corners import height_of, refuse_other_wishes
-from barwright.tables.files.summary import BatchSummary
+from barwright.tables.files.summary import BatchSummary, summary_of
 from barwright.tables.files.table_file import FORMS, check_output
 from barwright.tables.files.write_answers import write_answers
 from barwright.tables.table_question import TableQuestion
@@ -77,6 +79,13 @@ __all__ = ["command"]
     metavar="FILE",
     help="Of the strength: wheel travels from ride height, one on each line.",
 )
+@click.option(
+    "--processes",
+    type=click.IntRange(min=1),
+    metavar="NUMBER",
+    help="Share the rows of a Parquet table between so many processes, into a Parquet file; what"
+    " was interrupted goes on where it was.",
+)
 @units_option
 @json_option
 @registry_options
@@ -92,6 +101,7 @@ def command(
     vehicles: str | None,
     travel: str | None,
     history: str | None,
+    processes: int | None,
     as_json: bool,
     system: System,
 ) -> int:
@@ -109,6 +119,8 @@ def command(
     to_ask = AskedOfRows(asked, system, {"travel": travel, "history": points})
     is_table = len(paths) == 1 and paths[0].suffix.lower() in FORMS
     _refuse_mixed(paths, is_table=is_table, of_table=[job, vehicle, corner, *keep], words=vehicles)
+    if processes is not None:
+        _refuse_shared([*paths, output], is_table=is_table)
     registry = installed()
     with contextlib.ExitStack() as stack:
         bar = ProgressBar(stack, label="answering")
@@ -116,8 +128,10 @@ def command(
             setup, height, inputs = _asked_of(
                 registry, to_ask, job=job, vehicle=vehicle, corner=corner
             )
-            question = partial(TableQuestion, setup=setup, asked=to_ask, keep=keep, height=height)
-            found = answer_file(paths[0], output, question, inputs=inputs, progress=bar)
+            asking = {"setup": setup, "asked": to_ask, "keep": keep, "height": height}
+            found = _of_table(
+                paths[0], output, asking, inputs=inputs, processes=processes, progress=bar
+            )
         elif vehicles is not None:
             answers = vehicle_reader(registry, vehicles, to_ask, progress=bar)
             found = write_answers(answers, output, asked=asked, inputs=[])
@@ -141,6 +155,13 @@ def _refuse_mixed(
         raise click.UsageError(message)
     if not is_table and any(of_table):
         message = "--job, --vehicle, --corner and --keep go with a table"
+        raise click.UsageError(message)
+
+
+def _refuse_shared(files: Sequence[Path], *, is_table: bool) -> None:
+    """Refuse what several processes cannot share."""
+    if not is_table or any(path.suffix.lower() != ".parquet" for path in files):
+        message = "--processes takes a table and an output whose names end in .parquet"
         raise click.UsageError(message)
 
 
@@ -169,6 +190,26 @@ def _asked_of(
     with locating_errors(job):
         refuse_other_wishes(one, to_ask)
         return one.setup, height_of(one), [Path(job)]
+
+
+def _of_table(
+    source: Path,
+    output: Path,
+    asking: Mapping[str, Any],
+    *,
+    inputs: Sequence[Path],
+    processes: int | None,
+    progress: Progress,
+) -> BatchSummary:
+    """Answer the rows of a table: by this process piece by piece, or in parts by several."""
+    if processes is None:
+        question = partial(TableQuestion, **asking)
+        return answer_file(source, output, question, inputs=inputs, progress=progress)
+    work = BatchWork(source=source.absolute(), **asking)
+    if not work.pieces:
+        raise no_rows(source)
+    write_work(work, output, inputs=inputs, processes=processes, progress=progress)
+    return summary_of(output, asked=work.asked.name)
 
 
 def _tell(found: BatchSummary, output: Path, *, as_json: bool) -> None:
