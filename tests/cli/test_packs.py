@@ -189,6 +189,40 @@ def test_the_folder_of_a_pack_is_read_alone_or_beside_the_demo_data(
     assert every == sorted([*own, *(van.id for van in bw.Registry.demo().vehicles())])
 
 
+LIMITED = "looked in: tiny; with --pack, the installed packs are not read\n"
+
+
+def test_what_another_pack_may_hold_is_told_with_the_packs_that_were_read(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    job = str(SPECIMENS / "jobs" / "least.toml")
+    assert run(["fit", job, "--pack", str(GOOD_PACK)]) == 2
+
+    told = capsys.readouterr().err
+    assert "; no pack 'fells' is read, only: tiny; install it, or name its folder too (" in told
+    assert f"\n{LIMITED}for more: barwright explain L101\n" in told
+
+    assert run(["fit", job, "--json", "--pack", str(GOOD_PACK)]) == 2
+    assert capsys.readouterr().err.endswith(LIMITED)
+
+
+@pytest.mark.parametrize("listing", ["vehicles", "parts"])
+def test_an_empty_list_says_which_packs_were_read(
+    listing: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    run([listing, "nosuchword", "--pack", str(GOOD_PACK)])
+    assert capsys.readouterr().err.endswith(LIMITED)
+    # Of all that is installed there is nothing to say.
+    run([listing, "nosuchword"])
+    assert "looked in" not in capsys.readouterr().err
+
+
+def test_other_errors_do_not_tell_of_packs(capsys: pytest.CaptureFixture[str]) -> None:
+    wrong = str(SPECIMENS / "jobs" / "no-such.toml")
+    assert run(["fit", wrong, "--pack", str(GOOD_PACK)]) == 2
+    assert "looked in" not in capsys.readouterr().err
+
+
 def test_the_packs_below_a_folder_are_read(tmp_path: Path) -> None:
     shutil.copytree(GOOD_PACK, tmp_path / "own/src/tiny")
 

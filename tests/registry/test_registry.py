@@ -62,6 +62,9 @@ def test_the_pack_may_be_left_out(registry: bw.Registry, name: str) -> None:
         ("one", "known: standards:material/51crv4, "),
         ("", "known: standards:material/51crv4, "),
         ("tiny:chassis/one", "did you mean"),
+        ("tinny:bar/one", "did you mean 'tiny:bar/one'"),
+        ("other:bar/one", "no pack 'other' is read, only: tiny; install it, or name its folder"),
+        ("standards:material/51crv5", "did you mean 'standards:material/51crv4'"),
     ],
 )
 def test_an_unknown_part_names_the_nearest(registry: bw.Registry, name: str, remedy: str) -> None:
@@ -72,7 +75,7 @@ def test_an_unknown_part_names_the_nearest(registry: bw.Registry, name: str, rem
     assert caught.value.remedy.startswith(remedy)
 
 
-@pytest.mark.parametrize("name", ["tiny:chassis/oen", "tiny:bar/one", "x:chassis/one"])
+@pytest.mark.parametrize("name", ["tiny:chassis/oen", "tiny:bar/one", "tni:chassis/one"])
 def test_an_unknown_vehicle(registry: bw.Registry, name: str) -> None:
     with pytest.raises(bw.UnknownNameError) as caught:
         registry.chassis(name)

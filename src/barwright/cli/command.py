@@ -7,10 +7,11 @@ import importlib
 import io
 import sys
 from collections.abc import Sequence
+from typing import Any
 
 import click
 
-from barwright.cli.output import say, say_json
+from barwright.cli.output import LIMITS, say, say_json
 from barwright.cli.pint_alone import pint_alone
 from barwright.errors import BarwrightError, DocumentError, ExitCode
 from barwright.registry.files.unwritable import refuse_unwritable
@@ -76,10 +77,21 @@ _ROOM_OF = {
 }
 
 _MANY_CODES = 8
+# A vehicle or a part that no pack has.
+_LOOKED_UP = frozenset({"L101", "L102"})
 
 
 class _Commands(click.Group):
     """Sub-commands, each imported when it is called for."""
+
+    def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401 - as click returns
+        """Run a sub-command; of a name that is not known, note where it was looked for."""
+        try:
+            return super().invoke(ctx)
+        except BarwrightError as error:
+            if LIMITS in ctx.meta and _LOOKED_UP.intersection(_codes(_problems_of(error))):
+                error.add_note(ctx.meta[LIMITS])
+            raise
 
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
         """Names of all sub-commands."""
@@ -164,16 +176,22 @@ def run(arguments: Sequence[str] | None = None) -> int:
 
 def _refused(error: BarwrightError, *, as_json: bool) -> int:
     """Print all problems, and return the exit code."""
-    problems = error.problems if isinstance(error, DocumentError) else (error,)
+    problems = _problems_of(error)
     if as_json:
         import json  # noqa: PLC0415 - help needs none of it
 
         say_json(json.dumps({"problems": [p.fields for p in problems]}, ensure_ascii=False))
     for problem in problems:
         say(one_line(f"error {problem}"), err=True)
+    for note in getattr(error, "__notes__", ()):
+        say(one_line(note), err=True)
     if not as_json:
         say(f"for more: barwright explain {' '.join(_codes(problems))}", err=True)
     return error.exit_code
+
+
+def _problems_of(error: BarwrightError) -> Sequence[BarwrightError]:
+    return error.problems if isinstance(error, DocumentError) else (error,)
 
 
 def _codes(problems: Sequence[BarwrightError]) -> list[str]:

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from rich.segment import Segment
 
 __all__ = [
+    "LIMITS",
     "say",
     "say_bytes",
     "say_json",
@@ -25,6 +26,9 @@ __all__ = [
     "shown_text",
     "text_width",
 ]
+
+LIMITS = "barwright.limits"
+"""Key under which a call keeps what it tells of the folders that it is limited to."""
 
 _WIDTH_OF_A_PIPE = 110
 # In less, hardly a figure stands beside its name.

@@ -11,14 +11,14 @@ from typing import Any, TypeVar
 
 import click
 
-from barwright.cli.output import say
+from barwright.cli.output import LIMITS, say
 from barwright.errors import BarwrightError, FileError, SchemaError
 from barwright.registry.discovery.in_folders import packs_in
 from barwright.registry.discovery.shipped import WAYS_TO_DATA, demo_folders
 from barwright.registry.files.snapshot import HEADER
 from barwright.registry.registry import Registry
 
-__all__ = ["ProgressBar", "installed", "naming_options", "registry_options"]
+__all__ = ["ProgressBar", "installed", "naming_options", "registry_options", "say_limits"]
 
 C = TypeVar("C", bound=Callable[..., Any])
 
@@ -47,11 +47,32 @@ def installed(*, warns: bool = True) -> Registry:
             # Without its corrections every answer could be another one.
             say(f"overlay {problem.file!r} cannot be used", err=True)
             raise problem
+    _keep_limits(registry)
     if warns:
         _warn(registry)
     if not (registry.packs or registry.problems):
         say(f"no pack is installed: {WAYS_TO_DATA}", err=True)
     return registry
+
+
+def _keep_limits(registry: Registry) -> None:
+    """Keep for whoever finds nothing that other packs may be installed, and are not read."""
+    options = [name for name, given in (("--pack", "packs"), ("--demo", "demo")) if _given(given)]
+    context = click.get_current_context(silent=True)
+    if options and context:
+        ids = sorted(info.id for info in registry.packs)
+        named = ", ".join(ids[:_MANY_PACKS]) + ", …" * (len(ids) > _MANY_PACKS)
+        context.meta[LIMITS] = (
+            f"looked in: {named or 'no pack'}; with {' and '.join(options)}, "
+            "the installed packs are not read"
+        )
+
+
+def say_limits() -> None:
+    """Say which packs alone were looked in, if an option limits them."""
+    context = click.get_current_context(silent=True)
+    if context and LIMITS in context.meta:
+        say(context.meta[LIMITS], err=True)
 
 
 def _warn(registry: Registry) -> None:

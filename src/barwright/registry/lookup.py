@@ -18,11 +18,15 @@ from barwright.parts.damper import Damper
 from barwright.parts.material import Material
 from barwright.parts.tube import Tube
 from barwright.registry.discovery.shipped import WAYS_TO_DATA
-from barwright.registry.nearest_name import nearest
+from barwright.registry.nearest_name import closest, nearest
 from barwright.registry.packs.format.pack import KINDS
 from barwright.registry.packs.store import Store
 
-__all__ = ["PartLookup", "corner_of", "is_chassis", "records"]
+__all__ = ["PartLookup", "absent_pack", "corner_of", "is_chassis", "records"]
+
+_MOST_PACKS = 8
+# The library's own pack, which is always read and not among the others.
+_STANDARDS = "standards"
 
 F = TypeVar("F", bound=Callable[..., Part])
 P = TypeVar("P", bound=Part)
@@ -65,11 +69,33 @@ def _find(
     # Where the pack is known, only its own ids can be meant.
     known = [full for full in known if full.startswith(f"{pack}:")] or known
     near = [part.id for part in found] or sorted(known)
-    raise UnknownNameError(
-        code,
-        value=name,
-        expected=expected,
-        remedy=nearest(name, near) if known else WAYS_TO_DATA,
+    remedy = absent_pack(store, name) or (nearest(name, near) if known else WAYS_TO_DATA)
+    raise UnknownNameError(code, value=name, expected=expected, remedy=remedy)
+
+
+def absent_pack(store: Store, name: str) -> str:
+    """Say that the pack of an id is not among those that are read.
+
+    Parameters
+    ----------
+    store : Store
+        The records of those that are.
+    name : str
+        The id, full or without its pack.
+
+    Returns
+    -------
+    str
+        A remedy for a message; empty if the pack is read, misspelled or not named.
+    """
+    pack, is_full, _ = name.partition(":")
+    read = sorted(info.id for info in store.packs)
+    if not is_full or not read or pack in (*read, _STANDARDS) or closest(pack, read):
+        return ""
+    named = ", ".join(read[:_MOST_PACKS]) + ", …" * (len(read) > _MOST_PACKS)
+    return (
+        f"no pack {pack!r} is read, only: {named}; install it, or name its folder too "
+        "(--pack, Registry.from_folders)"
     )
 
 

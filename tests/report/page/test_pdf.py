@@ -58,7 +58,7 @@ def tried_first() -> bw.answers.BenchSheet:
         lower = now.with_parts(damper=registry.damper("fells:damper/short"))
         wanted = bw.Wanted(height="358 mm")
         corners.append(bw.JobCorner(setup=lower, present=now, wanted=wanted))
-    return bw.bench_sheet(bw.Job(title="Lower", corners=corners))
+    return bw.bench_sheet(bw.Job(title="Lower", corners=tuple(corners)))
 
 
 @EACH_PAPER

@@ -16,6 +16,7 @@ from barwright.cli.jobs import (
     units_option,
 )
 from barwright.cli.output import say, say_json, show
+from barwright.cli.packs import say_limits
 from barwright.parts.claim import Claim
 from barwright.parts.common.record import Part
 from barwright.registry.packs.format.pack import KINDS
@@ -62,6 +63,7 @@ def command(
         say(one_line(f"no installed pack says that its parts fit {chassis}"), err=True)
     elif words and not found:
         say(one_line(f"nothing found: {why_none(text, list(kept.values()))}"), err=True)
+        say_limits()
     return listing_code(registry, found)
 
 

@@ -15,6 +15,7 @@ from barwright.cli.jobs import (
     units_option,
 )
 from barwright.cli.output import say, say_json, show
+from barwright.cli.packs import say_limits
 from barwright.errors import UnknownNameError
 from barwright.registry.registry import Registry
 from barwright.report.forms.json import plain
@@ -47,6 +48,7 @@ def command(words: tuple[str, ...], *, one: bool, as_json: bool, system: System)
         show(vehicles_text(found).of(invented_packs(registry, found)))
     if not found and registry.packs:
         _say_why(registry, text)
+        say_limits()
     return listing_code(registry, found)
 
 

@@ -39,6 +39,7 @@ from barwright.registry.jobs.measured import (
     wrong_count,
 )
 from barwright.registry.jobs.sides import SIDES, TABLES, merged, replaced, unused_sides
+from barwright.registry.lookup import absent_pack
 from barwright.registry.nearest_name import nearest
 from barwright.registry.packs.format.keys import key_of, written_key
 from barwright.registry.packs.format.pack import KINDS
@@ -247,7 +248,7 @@ class JobReader:
             part = self._as_assumed(self._registry.part(name))
         except BarwrightError as error:
             near = [one for kind in _kinds(place) for one in self._registry.ids(kind)]
-            error.remedy = nearest(name, near)
+            error.remedy = absent_pack(self._registry.store, name) or nearest(name, near)
             raise error.within(key=key) from None
         if not isinstance(part, PLACES[place]):
             raise JobError(
