@@ -75,7 +75,7 @@ def test_an_unknown_part_names_the_nearest(registry: bw.Registry, name: str, rem
     assert caught.value.remedy.startswith(remedy)
 
 
-@pytest.mark.parametrize("name", ["tiny:chassis/oen", "tiny:bar/one", "tni:chassis/one"])
+@pytest.mark.parametrize("name", ["tiny:chassis/oen", "tiny:bar/one", "tinny:chassis/one"])
 def test_an_unknown_vehicle(registry: bw.Registry, name: str) -> None:
     with pytest.raises(bw.UnknownNameError) as caught:
         registry.chassis(name)
