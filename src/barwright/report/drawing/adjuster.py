@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import enum
+
 import attrs
 
 from barwright.analysis.corner.anchorage import (
@@ -34,8 +36,12 @@ from barwright.units import LENGTH, Quantity, quantity, shown, si
 __all__ = ["AdjusterDatum", "AdjusterView", "adjuster_svg", "adjuster_view"]
 
 
-AdjusterDatum = BoltDatum
-"""Where distances along an adjuster's bolt are measured from."""
+class AdjusterDatum(enum.Enum):
+    """Where distances along an adjuster's bolt are measured from."""
+
+    PIVOT = BoltDatum.PIVOT.value
+    HEAD = BoltDatum.HEAD.value
+    CROSS_MEMBER = BoltDatum.CROSS_MEMBER.value
 
 
 @attrs.frozen(kw_only=True, repr=False)
@@ -115,7 +121,7 @@ def adjuster_view(setup: Setup, plan: Plan) -> AdjusterView | None:
     return AdjusterView(
         corner=setup.corner,
         turned_part=what,
-        datum=bolt_datum(adjuster),
+        datum=AdjusterDatum(bolt_datum(adjuster).value),
         thread_diameter=adjuster.thread_diameter,
         thread_pitch=adjuster.thread_pitch,
         thread_start=adjuster.thread_start,
