@@ -26,12 +26,12 @@ from barwright.registry.authoring.table_schemas import DIALECT
 from barwright.report.forms.documents import (
     ANSWER_SCHEMA,
     OF_SETUPS,
-    beside_head,
     class_of,
     documents,
+    key_of_field,
 )
 from barwright.report.forms.field_kinds import kind_of
-from barwright.report.forms.json import ALWAYS_KNOWN, is_headed
+from barwright.report.forms.json import ALWAYS_KNOWN, has_summary
 from barwright.report.forms.records import is_record
 from barwright.units import KINDS, UNKNOWN, Kind, is_quantity_type
 
@@ -102,7 +102,7 @@ def _document(word: str) -> Schema:
     """Return the schema of a whole document, which names its class and the version of the form."""
     head: dict[str, Schema] = {"answer": {"const": word}, "schema": {"const": ANSWER_SCHEMA}}
     hints = typing.get_type_hints(class_of(word))
-    head |= {beside_head(name): dict(_PLAIN[hints[name]]) for name in hints.keys() & head.keys()}
+    head |= {key_of_field(name): dict(_PLAIN[hints[name]]) for name in hints.keys() & head.keys()}
     if word in OF_SETUPS:
         head[_RECORDS] = {"$ref": f"#/$defs/{_RECORDS}"}
     return {
@@ -169,7 +169,7 @@ def _classes(hint: Any) -> Iterator[type[Any]]:  # noqa: ANN401 - any annotation
 def _of_fields(cls: type[Any], definitions: _Definitions) -> Schema:
     hints, told = typing.get_type_hints(cls), descriptions(cls)
     head: dict[str, Schema] = {}
-    if is_headed(cls):
+    if has_summary(cls):
         head = {"outcome": _define(Outcome, definitions), "headline": {"type": "string"}}
     fields = {
         field.name: _of_field(field, hints[field.name], definitions)

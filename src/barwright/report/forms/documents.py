@@ -10,10 +10,10 @@ from barwright.first_use import imported
 __all__ = [
     "ANSWER_SCHEMA",
     "OF_SETUPS",
-    "beside_head",
     "class_of",
     "documents",
-    "name_of_field",
+    "field_of_key",
+    "key_of_field",
     "word_of",
 ]
 
@@ -304,19 +304,19 @@ def class_of(word: str) -> type[Any]:
     return found
 
 
-_HEAD = ("answer", "schema")
+_DOCUMENT_KEYS = ("answer", "schema")
 """What a document says of itself, before its fields."""
 
 
-def beside_head(field: str) -> str:
-    """Return the key of a field, apart from those of the head."""
-    return f"{field}_" if field in _HEAD else field
+def key_of_field(field: str) -> str:
+    """Return the key of a field: another one than what the document says of itself."""
+    return f"{field}_" if field in _DOCUMENT_KEYS else field
 
 
-def name_of_field(key: str) -> str:
+def field_of_key(key: str) -> str:
     """Return the field of a key of a document."""
     field = key.removesuffix("_")
-    return field if field in _HEAD else key
+    return field if field in _DOCUMENT_KEYS else key
 
 
 def word_of(answer: object) -> str | None:

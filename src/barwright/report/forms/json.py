@@ -30,9 +30,9 @@ from barwright.parts.common.source import About, Fact, Figure
 from barwright.report.forms.documents import (
     ANSWER_SCHEMA,
     OF_SETUPS,
-    beside_head,
     class_of,
-    name_of_field,
+    field_of_key,
+    key_of_field,
     word_of,
 )
 from barwright.report.forms.former_answers import FORMER_SCHEMAS, up_to_date
@@ -59,7 +59,7 @@ from barwright.units import (
 __all__ = [
     "ALWAYS_KNOWN",
     "from_json",
-    "is_headed",
+    "has_summary",
     "plain",
     "plain_part",
     "to_json",
@@ -121,7 +121,7 @@ def plain(answer: object) -> dict[str, Any]:
     with records_written() if word in OF_SETUPS else contextlib.nullcontext() as records:
         fields = plain_part(answer)
     named = {} if records is None else {"records": records.by_name}
-    return head | {beside_head(name): value for name, value in fields.items()} | named
+    return head | {key_of_field(name): value for name, value in fields.items()} | named
 
 
 def plain_part(part: object) -> dict[str, Any]:
@@ -174,19 +174,21 @@ def from_json(text: str) -> Any:  # noqa: ANN401 - the class that the document n
         elif schema != ANSWER_SCHEMA:
             raise _unreadable(f"schema {schema}")
         name = table.pop("answer")
-        fields = {name_of_field(key): value for key, value in table.items()}
+        fields = {field_of_key(key): value for key, value in table.items()}
         with records_read(fields.pop("records", {}) if name in OF_SETUPS else {}) as records:
-            found = _converter().structure(fields, class_of(name))
+            answer = _converter().structure(fields, class_of(name))
     except BarwrightError:
         raise
     except cattrs.BaseValidationError as error:
-        found, _, place = cattrs.transform_error(error)[0].rpartition(" @ $")
-        raise _unreadable(found, key=place.strip(".")) from None
-    except (ValueError, TypeError, LookupError, AttributeError, RecursionError):
-        raise _unreadable(str(text)[:60]) from None
+        reason, _, place = cattrs.transform_error(error)[0].rpartition(" @ $")
+        raise _unreadable(reason, key=place.strip(".")) from None
+    # A document may be anything, and reading it may stumble over anything.  So may a fault of
+    # this module: the cause stays with the error.
+    except (ValueError, TypeError, LookupError, AttributeError, RecursionError) as error:
+        raise _unreadable(str(text)[:60]) from error
     if records.unread:
         raise _unreadable(f"records that nothing names: {', '.join(records.unread)}", key="records")
-    return found
+    return answer
 
 
 def _unreadable(value: str, *, key: str = "") -> SchemaError:
@@ -201,6 +203,8 @@ def _unreadable(value: str, *, key: str = "") -> SchemaError:
 
 @functools.cache
 def _converter() -> cattrs.Converter:
+    # A hook of a class goes before all others.  Of those with a condition, the last one that holds
+    # is taken: so those of any class come first, and records, choices and summaries after them.
     converter = cattrs.Converter(forbid_extra_keys=True)
     converter.register_unstructure_hook_func(is_quantity_type, _quantity_to_table)
     converter.register_structure_hook_factory(attrs.has, functools.partial(reader_of, converter))
@@ -230,15 +234,21 @@ def _converter() -> cattrs.Converter:
         is_choice, functools.partial(_choice_reader, converter)
     )
     _register_equations(converter)
-    converter.register_unstructure_hook_factory(is_headed, functools.partial(_headed, converter))
-    converter.register_structure_hook_factory(is_headed, functools.partial(_beheaded, converter))
+    converter.register_unstructure_hook_factory(
+        has_summary, functools.partial(_with_summary, converter)
+    )
+    converter.register_structure_hook_factory(
+        has_summary, functools.partial(_without_summary, converter)
+    )
     return converter
 
 
 def _register_figures(converter: cattrs.Converter) -> None:
     """Let a fact stand where a figure may: its value is no quantity, which tells them apart."""
     write = {cls: make_dict_unstructure_fn(cls, converter) for cls in (Figure, Fact)}
-    converter.register_unstructure_hook(Figure, lambda known: _told(write[type(known)](known)))
+    converter.register_unstructure_hook(
+        Figure, lambda known: _without_empty(write[type(known)](known))
+    )
     read = {cls: reader_of(converter, cls) for cls in (Figure, Fact)}
     converter.register_structure_hook(
         Figure,
@@ -254,9 +264,9 @@ ALWAYS_KNOWN = ("value", "source")
 """What is written of a figure or fact in any case; the rest only where there is something."""
 
 
-def _told(known: Mapping[str, Any]) -> dict[str, Any]:
+def _without_empty(known: Mapping[str, Any]) -> dict[str, Any]:
     """Leave out whatever says nothing of a figure or fact."""
-    return {n: told for n, told in known.items() if n in ALWAYS_KNOWN or told not in (None, "")}
+    return {n: value for n, value in known.items() if n in ALWAYS_KNOWN or value not in (None, "")}
 
 
 def _fact(value: Any) -> Any:  # noqa: ANN401 - whatever the document holds
@@ -266,16 +276,16 @@ def _fact(value: Any) -> Any:  # noqa: ANN401 - whatever the document holds
     return exactly(value, next(c for c in (bool, int, float, str) if type(value) is c))
 
 
-_HEAD = ("outcome", "headline")
+_SUMMARY_KEYS = ("outcome", "headline")
 """What follows from an answer's fields and is written before them, for whoever reads only that."""
 
 
-def is_headed(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
+def has_summary(cls: Any) -> bool:  # noqa: ANN401 - cattrs asks for any type
     """Whether a class gives an outcome and a headline."""
-    return attrs.has(cls) and all(hasattr(cls, name) for name in _HEAD)
+    return attrs.has(cls) and all(hasattr(cls, name) for name in _SUMMARY_KEYS)
 
 
-def _headed(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401 - a hook
+def _with_summary(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401 - a hook
     fields = make_dict_unstructure_fn(cls, converter)
     return lambda answer: (
         {
@@ -286,9 +296,9 @@ def _headed(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401
     )
 
 
-def _beheaded(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401 - a hook
+def _without_summary(converter: cattrs.Converter, cls: type[Any]) -> Any:  # noqa: ANN401 - a hook
     made = reader_of(converter, cls)
-    return lambda table, _: made({n: v for n, v in table.items() if n not in _HEAD}, cls)
+    return lambda table, _: made({n: v for n, v in table.items() if n not in _SUMMARY_KEYS}, cls)
 
 
 def _no_number(constant: str) -> NoReturn:
