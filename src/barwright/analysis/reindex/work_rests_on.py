@@ -91,10 +91,9 @@ def _summary(task: CornerTask) -> Any:  # noqa: ANN401 - whatever decides
 
 
 def _needed(task: CornerTask) -> Any:  # noqa: ANN401 - whatever decides
-    corner = task.corner
-    fit, spring = fit_of(corner), corner.torsional_rates
+    corner, spring = task.corner, task.corner.torsional_rates
     if spring is None:
-        return fit
+        return fit_of(corner)
     wanted = task.wish
     angle = wanted_angle(corner, wanted)
     if angle is None:
