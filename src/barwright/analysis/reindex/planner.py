@@ -127,7 +127,7 @@ class Planner:
             if not any(c.beats(candidate, enough=self._enough.flats) for c in ready)
         ]
         chosen = [*ready, *barred]
-        if chosen and all(candidate.choice.cuts for candidate in chosen):
+        if self._cuts_first(chosen):
             self._look_ahead(chosen)
         made = self._made(chosen)
         ordered = self._ordered([one for one in made if not one.plan.verdict.is_refusal])
@@ -192,12 +192,22 @@ class Planner:
 
     def _ordered(self, made: Sequence[MadePlan]) -> list[MadePlan]:
         """Plans in the order of preference."""
-        flats = [one.candidate.flats_left for one in made]
-        least = least_flats_left(flats, enough=self._enough.flats)
+        least = self._least_flats([one.candidate for one in made])
         return sorted(
             made,
             key=lambda one: rank(one.candidate, least=least, has_findings=bool(one.plan.findings)),
         )
+
+    def _cuts_first(self, chosen: Sequence[Candidate]) -> bool:
+        """Whether the preferred candidate removes teeth, if all can be carried out."""
+        least = self._least_flats(chosen)
+        ranks = [rank(one, least=least, has_findings=False) for one in chosen]
+        return bool(ranks) and chosen[ranks.index(min(ranks))].choice.cuts > 0
+
+    def _least_flats(self, candidates: Sequence[Candidate]) -> int:
+        """Flats of thread that a preferred one of some candidates leaves."""
+        flats = [one.flats_left for one in candidates]
+        return least_flats_left(flats, enough=self._enough.flats)
 
     # -- What a plan sets -----------------------------------------------------------
 
