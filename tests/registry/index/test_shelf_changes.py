@@ -204,7 +204,7 @@ def test_another_library_reads_all_packs_anew(
     packs: list[Path], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     opened(*packs)
-    monkeypatch.setattr(cached, "state", lambda: "of another version")
+    monkeypatch.setattr(cached, "library_state", lambda: "of another version")
 
     registry, counts = opened(*packs)
 

@@ -11,7 +11,7 @@ import attrs
 from barwright.registry.files.cache_files import is_digest, read_sealed, write_sealed
 from barwright.registry.files.snapshot import Stats, snapshot_of
 
-__all__ = ["Known", "Note", "read_note", "seen", "write_note"]
+__all__ = ["Known", "Note", "packs_now", "read_note", "write_note"]
 
 
 @attrs.frozen
@@ -42,7 +42,7 @@ class Note:
     index : str
         Digest and name of the index.
     state : str
-        Of the library that wrote it.
+        State of the library that wrote it: a digest of all that decides how packs are read.
     packs : tuple of Known
         The standards, and then every pack in the order in which it was asked for.
     seen : tuple of int
@@ -102,7 +102,7 @@ def write_note(path: Path, note: Note) -> None:
     write_sealed(path, note.plain())
 
 
-def seen(folders: Iterable[tuple[Path, Stats]], before: Note | None) -> tuple[Known, ...]:
+def packs_now(folders: Iterable[tuple[Path, Stats]], before: Note | None) -> tuple[Known, ...]:
     """Look at packs' folders, and read those that may have changed.
 
     Parameters
@@ -117,10 +117,10 @@ def seen(folders: Iterable[tuple[Path, Stats]], before: Note | None) -> tuple[Kn
     tuple of Known
     """
     known = {one.folder: one for one in before.packs} if before else {}
-    return tuple(_seen(folder, now, known.get(str(folder))) for folder, now in folders)
+    return tuple(_pack_now(folder, now, known.get(str(folder))) for folder, now in folders)
 
 
-def _seen(folder: Path, now: Stats, before: Known | None) -> Known:
+def _pack_now(folder: Path, now: Stats, before: Known | None) -> Known:
     if before and before.stats.is_settled and before.stats.files == now.files:
         return before
     snapshot = snapshot_of(folder)

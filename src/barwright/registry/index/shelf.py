@@ -41,7 +41,7 @@ from barwright.registry.index.file import (
     PackRow,
     open_index,
 )
-from barwright.registry.index.note import Known, Note, read_note, seen, write_note
+from barwright.registry.index.note import Known, Note, packs_now, read_note, write_note
 from barwright.registry.packs.format.pack import Pack
 from barwright.registry.packs.format.requirement import own_version
 from barwright.registry.packs.load import STANDARDS, load_snapshot, standards
@@ -50,7 +50,9 @@ __all__ = ["Indexed", "index_of"]
 
 _MOST_NOTES = 16
 
-# What decides how a pack is read, and what its records are.
+# What decides how a pack is read, and what its records are: all rooms that the registry is made
+# of, since imports run down only, the steels that every index holds, and the libraries that make
+# the records.  Single files beside the rooms count by the version of barwright.
 _ROOMS = ("parts", "registry", "standards", "units")
 _DECIDING = (".py", ".toml")
 _LIBRARIES = ("attrs", "cattrs", "pint")
@@ -118,27 +120,29 @@ class _Shelf:
 
     def index(self, folders: Sequence[tuple[Path, Stats]]) -> Indexed:
         """Return the index of the packs in some folders."""
-        before = self._before()
-        packs = seen(folders, before)
+        before = self._read_notes()
+        packs = packs_now(folders, before)
         # Another process may just have put a newer index in place of the one that was noted.
-        found = self._found(before, packs) or self._found(self._before(), packs)
+        found = self._found(before, packs) or self._found(self._read_notes(), packs)
         return found or self._built(before, packs)
 
-    def _before(self) -> Note | None:
-        """Return the note of this set of packs or, if there is none, the newest of another."""
+    def _read_notes(self) -> Note | None:
+        """Read this set's note anew, keep it, and return it or, without one, another set's newest.
+
+        Only a note of a library that reads packs as this one does is returned.
+        """
         self._noted = read_note(self._note)
         others = (read_note(path) for path in newest(self._folder, Kind.NOTE))
         notes = itertools.chain((self._noted,), others)
-        return next((note for note in notes if note and note.state == state()), None)
+        return next((note for note in notes if note and note.state == library_state()), None)
 
     def _found(self, note: Note | None, packs: tuple[Known, ...]) -> Indexed | None:
         """Return the index that is noted, if it holds these packs and no others."""
-        wanted = Note("", state(), packs)
-        if note is None or note.digests != wanted.digests:
+        if note is None or note.digests != {known.digest for known in packs}:
             return None
         found = self._opened(note.index, packs, seen=note.seen)
         if found is not None:
-            self._write(attrs.evolve(wanted, index=note.index, seen=found.file.seen))
+            self._write(Note(note.index, library_state(), packs, found.file.seen))
         return found
 
     def _opened(
@@ -167,7 +171,7 @@ class _Shelf:
         if found is None:
             raise DamagedIndexError
         superseded = self._noted.index if self._noted else ""
-        self._write(Note(digest, state(), packs))
+        self._write(Note(digest, library_state(), packs))
         _sweep(self._folder, superseded)
         return found
 
@@ -250,7 +254,7 @@ def _loaded(snapshot: Snapshot) -> Pack | PackError:
 
 
 @functools.cache
-def state() -> str:
+def library_state() -> str:
     """Return a digest of all that decides how packs are read, beside the packs.
 
     Raises
