@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import importlib
 import json
 import subprocess
@@ -792,6 +793,20 @@ def test_the_console_script_ends_with_the_exit_code(monkeypatch: pytest.MonkeyPa
         cli.main()
 
     assert caught.value.code == 2
+
+
+def test_only_a_process_of_its_own_keeps_for_good_what_it_loads(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    call, looked_for_garbage = ["fit", "no-such-job.toml"], list[bool]()
+    monkeypatch.setattr(gc, "freeze", lambda: looked_for_garbage.append(gc.isenabled()))
+    monkeypatch.setattr(sys, "argv", ["barwright", *call])
+
+    assert command.run(call) == 2
+    assert looked_for_garbage == []
+    assert command.run() == 2
+    assert looked_for_garbage == [False]
+    assert gc.isenabled()
 
 
 @pytest.mark.slow

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import contextlib
+import gc
 import importlib
 import io
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 import click
@@ -81,6 +82,21 @@ _MANY_CODES = 8
 _LOOKED_UP = frozenset({"L101", "L102"})
 
 
+@contextlib.contextmanager
+def _for_good() -> Iterator[None]:
+    """Load what stays until the process ends, and never look through it for garbage.
+
+    That would take a twentieth of the time of a short command.
+    """
+    gc.disable()
+    try:
+        with pint_alone():
+            yield
+    finally:
+        gc.freeze()
+        gc.enable()
+
+
 class _Commands(click.Group):
     """Sub-commands, each imported when it is called for."""
 
@@ -102,7 +118,7 @@ class _Commands(click.Group):
         if cmd_name not in _ROOM_OF:
             return None
         place = f"{_ROOM_OF[cmd_name]}.{cmd_name.replace('-', '_')}"
-        with pint_alone() if ctx.obj else contextlib.nullcontext():
+        with _for_good() if ctx.obj else contextlib.nullcontext():
             module = importlib.import_module(f"barwright.cli.{place}")
         command: click.Command = module.command
         return command
