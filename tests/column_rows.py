@@ -86,7 +86,7 @@ def answered(setup: bw.Setup, table: dict[str, Any], question: str, *, together:
     if together:
         return answered_rows(setup, columns, [ASKED[question]])[0]
     rows = Rows(setup, columns, ASKED[question], Corners(setup, columns))
-    for row in range(rows.number):
+    for row in range(rows.count):
         rows.single(row)
     return rows
 

@@ -33,12 +33,11 @@ _LEAST_ROWS = 1024
 # Figures that a fillet's twist depends on.
 _FILLET = re.compile(r"bar\.(diameter|bore|\w+\.(root_diameter|fillet_radius))$")
 
-# Numbers of an array that is freed before the first chunk: from then on the C library of Linux
-# keeps what chunks free for the next one.  To get each page anew costs as much as to compute.
-_KEPT_FREE = 4_000_000
-
-# So few are asked about one by one.
+# So few rows are asked about one by one: in halves they would be single rows as well.
 _FEW = 2
+
+_CODE_LENGTH = 4
+"""Characters of an error's code."""
 
 
 @attrs.frozen(eq=False)
@@ -75,8 +74,8 @@ class Corners:
                 setup=self.setup,
                 columns=self.columns,
                 numbers=rows,
-                setup_at=lambda place: row_of(self.setup, self.columns, int(rows[place])),
-                part_at=lambda places: self._corner(rows[places]),
+                setup_at=lambda index: row_of(self.setup, self.columns, int(rows[index])),
+                part_at=lambda indices: self._corner(rows[indices]),
             ),
         )
 
@@ -126,7 +125,7 @@ def answered_rows(
     """
     corners = Corners(setup, columns)
     found = tuple(Rows(setup, columns, question, corners) for question in questions)
-    np.empty(_KEPT_FREE)
+    _keep_freed_memory()
     everything = np.arange(columns[0].numbers.size)
     paths = [column.path for column in columns]
     at_a_time = 1 if is_for_one_corner(setup, paths) else _rows_at_a_time(questions)
@@ -135,6 +134,18 @@ def answered_rows(
             rows.chunk(everything[first : first + at_a_time])
         corners.kept.clear()
     return found
+
+
+def _keep_freed_memory() -> None:
+    """Let what one chunk frees be kept for the next.
+
+    The C library of Linux keeps it once a large array has been freed.  To get each page anew
+    costs as much as to compute.
+    """
+    np.empty(_FREED_FIRST)
+
+
+_FREED_FIRST = 4_000_000
 
 
 def _rows_at_a_time(questions: Sequence[Question]) -> int:
@@ -147,8 +158,12 @@ def _rows_at_a_time(questions: Sequence[Question]) -> int:
 def is_for_one_corner(setup: Setup, paths: Iterable[str]) -> bool:
     """Tell whether a part of the arithmetic takes one corner at a time.
 
-    What a reading shows does, the curve of a bump rubber, and a fillet, since no model may
-    cover that of some rows; and which of two wishbones lies above is asked of one.
+    Four parts do:
+
+    - what a reading of the setup shows;
+    - the curve of a bump rubber;
+    - the twist of a fillet, because the model may cover the fillets of some rows only;
+    - which of two wishbones lies above.
 
     Parameters
     ----------
@@ -189,37 +204,37 @@ class Rows:
     columns: Sequence[Column]
     question: Question
     corners: Corners
-    places: NDArray[np.uint8] = attrs.field(init=False)
+    verdict_places: NDArray[np.uint8] = attrs.field(init=False)
     codes: NDArray[np.str_] = attrs.field(init=False)
     reasons: dict[int, str] = attrs.field(init=False, factory=dict)
     numbers: dict[str, NDArray[np.float64]] = attrs.field(init=False)
 
-    @places.default
+    @verdict_places.default
     def _no_verdicts(self) -> NDArray[np.uint8]:
         # A byte a row; spelled out, they would take as much memory as twenty columns of figures.
-        return np.zeros(self.number, dtype=np.uint8)
+        return np.zeros(self.count, dtype=np.uint8)
 
     @codes.default
     def _no_codes(self) -> NDArray[np.str_]:
-        return np.zeros(self.number, dtype="<U4")
+        return np.zeros(self.count, dtype=f"<U{_CODE_LENGTH}")
 
     @numbers.default
     def _no_numbers(self) -> dict[str, NDArray[np.float64]]:
         points = self.question.points
         return {
-            name: np.empty((self.number, *([points[name]] if name in points else ())))
+            name: np.empty((self.count, *([points[name]] if name in points else ())))
             for name in self.question.kinds
         }
 
     @property
-    def number(self) -> int:
+    def count(self) -> int:
         """How many rows there are."""
         return int(self.columns[0].numbers.size)
 
     @property
     def verdicts(self) -> NDArray[np.str_]:
         """Verdict of each row; empty where the row is an error."""
-        return spelled(self.places)
+        return spelled(self.verdict_places)
 
     def chunk(self, rows: NDArray[np.intp]) -> None:
         """Answer some rows at once; where that fails, in two halves, and in the end singly."""
@@ -247,12 +262,13 @@ class Rows:
         with np.errstate(invalid="ignore", divide="ignore", over="ignore"):
             verdicts, found = self.question.of_column(corner)
         there = in_one_piece(rows)
-        self.places[there] = places_of(verdicts)
+        self.verdict_places[there] = places_of(verdicts)
         for name, kind in self.question.kinds.items():
-            place = self.numbers[name][there]
-            np.divide(found.get(name, np.nan), _trade_unit(kind), out=place)
+            numbers = self.numbers[name][there]
+            np.divide(found.get(name, np.nan), _trade_unit(kind), out=numbers)
+            # Rows in one piece are a view of all rows, any others a copy.
             if not isinstance(there, slice):
-                self.numbers[name][there] = place
+                self.numbers[name][there] = numbers
         self._singly(rows[np.broadcast_to(verdicts == "", rows.shape)])
 
     def _singly(self, rows: NDArray[np.intp]) -> None:
@@ -269,7 +285,7 @@ class Rows:
         except BarwrightError as error:
             self.codes[row], self.reasons[row] = error.code, str(error)
             return
-        self.places[row] = places_of(np.asarray(answer.verdict.value))
+        self.verdict_places[row] = places_of(np.asarray(answer.verdict.value))
         for name, figure in self.question.figures(answer).items():
             self.numbers[name][row] = _number(figure, self.question.kinds[name])
 

@@ -219,7 +219,7 @@ def test_what_decides_how_packs_are_read_is_part_of_the_state(
     package = tmp_path / "barwright"
     shutil.copytree(Path(cached.__file__).parents[2], package)
     monkeypatch.setattr(cached, "__file__", str(package / "registry" / "index" / "shelf.py"))
-    read = cached.state.__wrapped__
+    read = cached.library_state.__wrapped__
     before = read()
     assert read() == before
 
