@@ -28,7 +28,7 @@ from barwright.units import (
     WHEEL_RATE,
     Kind,
     Range,
-    Reading,
+    WrittenFigure,
     check_range,
     read_figure,
     si,
@@ -355,7 +355,7 @@ def test_what_no_real_part_can_have(allowed: Range, right: list[str], wrong: lis
         assert refusal(text, allowed=allowed).code == "Q302"
 
 
-def read_or_refused(text: str, kind: Kind, allowed: Range = "any") -> Reading | QuantityError:
+def read_or_refused(text: str, kind: Kind, allowed: Range = "any") -> WrittenFigure | QuantityError:
     """What a text is read as, or the error that it is refused with."""
     try:
         return read_figure(text, kind, key="field", allowed=allowed)
@@ -411,7 +411,7 @@ def test_what_value_and_tolerance_do_not_say_is_kept_as_written() -> None:
 def test_one_limit_leaves_the_tolerance_unknown_where_that_will_do() -> None:
     reading = read_figure("742 mm +0.4 mm", LENGTH, key="", one_limit=True)
 
-    assert reading == Reading(to_kind("742 mm", LENGTH, key=""), None, "742 mm +0.4 mm")
+    assert reading == WrittenFigure(to_kind("742 mm", LENGTH, key=""), None, "742 mm +0.4 mm")
 
 
 TENTHS = st.integers(min_value=-9999, max_value=9999).map(lambda n: Decimal(n) / 10)

@@ -46,7 +46,7 @@ from barwright.units.quantity import (
     si,
     unit_spelling,
 )
-from barwright.units.reader import Reading, read_figure, to_kind
+from barwright.units.reader import WrittenFigure, read_figure, to_kind
 from barwright.units.unknown import UNKNOWN, UnknownCount, is_unknown, unknown, unknown_count
 
 __all__ = [
@@ -76,9 +76,9 @@ __all__ = [
     "Quantity",
     "QuantityArray",
     "Range",
-    "Reading",
     "System",
     "UnknownCount",
+    "WrittenFigure",
     "a_kind",
     "check_range",
     "in_system",

@@ -30,7 +30,7 @@ from barwright.units.quantity import (
 from barwright.units.slips import bare, misread, wrong_unit
 from barwright.units.unknown import is_unknown
 
-__all__ = ["Reading", "ordinary_figure", "read_figure", "to_kind"]
+__all__ = ["WrittenFigure", "ordinary_figure", "read_figure", "to_kind"]
 
 # Digits that are left of the middle of two limits.
 _DIGITS = 12
@@ -53,7 +53,7 @@ _POSSIBLE: dict[Range, tuple[float, float]] = {
 _SURELY_LESS = 0.999
 
 
-class Reading(NamedTuple):
+class WrittenFigure(NamedTuple):
     """A figure as it was written: its value and, if given, its tolerance.
 
     Parameters
@@ -129,7 +129,7 @@ def _in_range(figure: Quantity, key: str, allowed: Range) -> Quantity:
 
 def read_figure(
     text: object, kind: Kind, *, key: str, allowed: Range = "any", one_limit: bool = False
-) -> Reading:
+) -> WrittenFigure:
     """Read a figure from text: number, unit and, where known, a tolerance.
 
     Parameters
@@ -149,7 +149,7 @@ def read_figure(
 
     Returns
     -------
-    Reading
+    WrittenFigure
 
     Raises
     ------
@@ -181,7 +181,7 @@ def read_figure(
     raise misread(text, kind, key)
 
 
-def ordinary_figure(text: str, kind: Kind, allowed: Range) -> Reading | None:
+def ordinary_figure(text: str, kind: Kind, allowed: Range) -> WrittenFigure | None:
     """Read a figure as nearly all are written, in a third of the time that the grammar takes.
 
     Parameters
@@ -195,7 +195,7 @@ def ordinary_figure(text: str, kind: Kind, allowed: Range) -> Reading | None:
 
     Returns
     -------
-    Reading or None
+    WrittenFigure or None
         None for what is written in another way, and wherever there may be something wrong.
     """
     number, _, unit = text.partition(" ")
@@ -208,12 +208,12 @@ def ordinary_figure(text: str, kind: Kind, allowed: Range) -> Reading | None:
             return None
         if low <= value * factor <= high:
             # A third of the time would go into the defaults of the class.
-            return _new(Reading, (kept_in_range(value, spelling, allowed), None, ""))
+            return _new(WrittenFigure, (kept_in_range(value, spelling, allowed), None, ""))
         return None
     return _ordinary_with_spread(text, kind, allowed)
 
 
-def _ordinary_with_spread(text: str, kind: Kind, allowed: Range) -> Reading | None:
+def _ordinary_with_spread(text: str, kind: Kind, allowed: Range) -> WrittenFigure | None:
     """Read a figure with a tolerance that is the same both ways."""
     figure, _, spread = text.partition(" ± ")
     number, _, unit = spread.partition(" ")
@@ -230,7 +230,7 @@ def _ordinary_with_spread(text: str, kind: Kind, allowed: Range) -> Reading | No
     most = si(read.value, kind) if allowed == "positive" else LARGEST
     if not 0.0 < half * factor < most * _SURELY_LESS:
         return None
-    return Reading(read.value, quantity_of_unit(half, spelling))
+    return WrittenFigure(read.value, quantity_of_unit(half, spelling))
 
 
 @attrs.frozen
@@ -242,17 +242,17 @@ class _Asked:
     key: str
     allowed: Range
 
-    def plain(self, found: re.Match[str]) -> Reading:
+    def plain(self, found: re.Match[str]) -> WrittenFigure:
         """Read a figure alone, or with a tolerance that is the same both ways."""
         value = self._possible(self._one(found["number"], found["unit"]))
         if found["spread"] is None:
-            return Reading(value)
+            return WrittenFigure(value)
         if found["spread_unit"] == PER_CENT:
             spread = self._share(float(found["spread"]), found)
             return self._within(value, spread, written=self._as_written())
         return self._within(value, self._one(found["spread"], found["spread_unit"]))
 
-    def between_limits(self, found: re.Match[str]) -> Reading:
+    def between_limits(self, found: re.Match[str]) -> WrittenFigure:
         """Read the middle of two limits."""
         low, high = (
             self._possible(self._one(found[side], found[f"{side}_unit"]))
@@ -269,7 +269,7 @@ class _Asked:
             )
         return self._middle(*numbers, unit)
 
-    def unequal(self, found: re.Match[str], *, one_limit: bool) -> Reading:
+    def unequal(self, found: re.Match[str], *, one_limit: bool) -> WrittenFigure:
         """Read a figure with what it may be above and below."""
         value = self._possible(self._one(found["number"], found["unit"]))
         if found["second"] is None and found["first"][0] not in "+-":
@@ -290,12 +290,12 @@ class _Asked:
 
     def _with_one_limit(
         self, value: Quantity, deviation: float, found: re.Match[str], *, accepted: bool
-    ) -> Reading:
+    ) -> WrittenFigure:
         """Read a figure of which one limit is given, where that will do."""
         unit = unit_spelling(value)
         self._possible(quantity_of_unit(float(value.magnitude) + deviation, unit))
         if accepted:
-            return Reading(value, written=self._as_written())
+            return WrittenFigure(value, written=self._as_written())
         figure, own = f"{found['number']} {unit}", _with_unit(found, "first")
         both, bound = (f"{own} 0", "less") if deviation > 0.0 else (f"0 {own}", "more")
         raise self._refused(
@@ -331,7 +331,7 @@ class _Asked:
         number = abs(float(value.magnitude)) * percent / 100.0
         return quantity_of_unit(_rounded(number), unit)
 
-    def _middle(self, low: float, high: float, unit: str) -> Reading:
+    def _middle(self, low: float, high: float, unit: str) -> WrittenFigure:
         """Return the middle of two limits, both of which must be possible."""
         for limit in (low, high):
             self._possible(quantity_of_unit(_rounded(limit), unit))
@@ -339,7 +339,7 @@ class _Asked:
         half = quantity_of_unit(_rounded((high - low) / 2.0), unit)
         return self._within(self._possible(middle), half, written=self._as_written())
 
-    def _within(self, value: Quantity, spread: Quantity, *, written: str = "") -> Reading:
+    def _within(self, value: Quantity, spread: Quantity, *, written: str = "") -> WrittenFigure:
         """Return a figure with its tolerance, if there can be such a tolerance."""
         half = si(spread, self.kind)
         if not 0.0 < half <= LARGEST:
@@ -351,7 +351,7 @@ class _Asked:
                 "a tolerance less than its figure, because the figure is above zero",
                 "check the tolerance and its unit",
             )
-        return Reading(value, spread, written)
+        return WrittenFigure(value, spread, written)
 
     def _one(self, number: str, unit: str) -> Quantity:
         """Read one number and its unit."""

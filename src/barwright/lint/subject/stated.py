@@ -17,7 +17,7 @@ from barwright.parts.common.source import Fact, Figure
 from barwright.parts.setup import Setup
 from barwright.registry.overlays.preference import Preference
 from barwright.registry.packs.checks import Check, Waiver
-from barwright.units import Kind, Quantity, Reading, is_unknown, unknown
+from barwright.units import Kind, Quantity, WrittenFigure, is_unknown, unknown
 
 __all__ = [
     "StatedCheck",
@@ -144,7 +144,7 @@ class StatedCheck:
         What it computes.
     target : Setup or Part
         What it is computed of.
-    stated : Reading
+    stated : WrittenFigure
         What it should come to.
     """
 
@@ -152,7 +152,7 @@ class StatedCheck:
     check: Check
     quantity: Computable
     target: Setup | Part
-    stated: Reading
+    stated: WrittenFigure
 
     def computed(self) -> Quantity | None:
         """Compute it; none where there is no answer, unknown where a figure is missing."""

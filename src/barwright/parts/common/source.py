@@ -11,7 +11,7 @@ import attrs
 from barwright.errors import QuantityError
 from barwright.parts.common.facts import as_stated
 from barwright.parts.common.in_short import Summarised
-from barwright.units import Quantity, Reading, shown
+from barwright.units import Quantity, WrittenFigure, shown
 
 __all__ = ["CALLER", "JOB", "JOB_SOURCES", "About", "Fact", "Figure", "Source", "SourceKind"]
 
@@ -171,7 +171,7 @@ class Told(NamedTuple):
     ----------
     cls : type
         Figure or Fact.
-    value : Reading or object
+    value : WrittenFigure or object
         The reading, or the fact.
     origin : Origin
         Where it comes from.
@@ -194,12 +194,12 @@ class About(Mapping[str, Figure]):
     __slots__ = ("_figures", "_is_made", "_origin")
 
     def __init__(self, figures: Mapping[str, Figure] | None = None) -> None:
-        self._figures: dict[str, Figure | Reading | Told] = dict(figures or {})
+        self._figures: dict[str, Figure | WrittenFigure | Told] = dict(figures or {})
         self._origin: Origin | None = None
         self._is_made = True
 
     @classmethod
-    def told(cls, told: dict[str, Figure | Reading | Told], origin: Origin) -> Self:
+    def told(cls, told: dict[str, Figure | WrittenFigure | Told], origin: Origin) -> Self:
         """Make it of what a table tells; what nobody asks for is never made.
 
         Parameters
@@ -225,7 +225,7 @@ class About(Mapping[str, Figure]):
         if isinstance(held, Figure):
             return held
         own = cast("Origin", self._origin)
-        told = Told(Figure, held, own) if isinstance(held, Reading) else held
+        told = Told(Figure, held, own) if isinstance(held, WrittenFigure) else held
         self._figures[field] = made = _figure_told(field, told)
         return made
 
@@ -251,7 +251,7 @@ class About(Mapping[str, Figure]):
 
 
 def _figure_told(field: str, told: Told) -> Figure:
-    read = Reading(as_stated(told.value)) if told.cls is Fact else told.value
+    read = WrittenFigure(as_stated(told.value)) if told.cls is Fact else told.value
     origin = told.origin
     return told.cls(
         value=read.value,

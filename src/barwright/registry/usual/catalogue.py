@@ -25,7 +25,7 @@ from barwright.units import (
     KINDS,
     Kind,
     Quantity,
-    Reading,
+    WrittenFigure,
     is_unknown,
     quantity_of_unit,
     read_figure,
@@ -300,7 +300,7 @@ def _usual_range(entry: _Range) -> UsualRange:
     )
 
 
-def _read(holder: type[Record], field: str, text: str) -> Reading:
+def _read(holder: type[Record], field: str, text: str) -> WrittenFigure:
     kind, allowed = figure_fields(holder)[field]
     return read_figure(text, kind, key=field, allowed=allowed)
 

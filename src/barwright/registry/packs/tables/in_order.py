@@ -21,7 +21,7 @@ from barwright.registry.packs.tables.shape import (
     Shape,
     shape_of,
 )
-from barwright.units import UNKNOWN, Reading, is_unknown, read_figure
+from barwright.units import UNKNOWN, WrittenFigure, is_unknown, read_figure
 from barwright.units.reader import ordinary_figure
 
 __all__ = ["RecordsInOrder"]
@@ -94,7 +94,11 @@ class RecordsInOrder:
         own = cast("Origin", self._origin_of(table, around) if shape.is_record else around)
         elsewhere = table.stated if isinstance(table, InheritedTable) else {}
         context = self, own
-        held, told, facts = dict(shape.defaults), dict[str, Reading | Told](), dict[str, Told]()
+        held, told, facts = (
+            dict(shape.defaults),
+            dict[str, WrittenFigure | Told](),
+            dict[str, Told](),
+        )
         for key, raw in table.items():
             field = shape.by_key[key]  # a key that is not allowed is a KeyError
             if field is None:
@@ -172,21 +176,21 @@ class RecordsInOrder:
 
 # Many parts have the same sizes, and nothing can change what was read.
 @functools.lru_cache(maxsize=1024)
-def _ordinary(raw: str, asked: Asked) -> Reading | None:
+def _ordinary(raw: str, asked: Asked) -> WrittenFigure | None:
     """Read a figure that is written as most are."""
     return ordinary_figure(raw, asked.kind, asked.allowed)
 
 
-def _unusual(raw: str, asked: Asked, origin: Origin) -> Reading:
+def _unusual(raw: str, asked: Asked, origin: Origin) -> WrittenFigure:
     """Read a figure that is written in another way."""
     is_of_a_pack = not origin.source.startswith(f"{JOB}:")
     return read_figure(raw, asked.kind, key="", allowed=asked.allowed, one_limit=is_of_a_pack)
 
 
-def _refuse_vague(told: Iterable[Reading | Told], own: Origin) -> None:
+def _refuse_vague(told: Iterable[WrittenFigure | Told], own: Origin) -> None:
     """Refuse an estimate that does not say how far off it may be."""
     for one in told:
-        read, origin = (one, own) if isinstance(one, Reading) else (one.value, one.origin)
+        read, origin = (one, own) if isinstance(one, WrittenFigure) else (one.value, one.origin)
         if origin.source_kind is SourceKind.ESTIMATED and read.tolerance is None:
             raise NotInOrderError
 
@@ -206,10 +210,10 @@ def _made(cls: type[Any], shape: Shape, held: dict[str, Any]) -> Any:  # noqa: A
 
 
 def _in_order(
-    shape: Shape, held: Mapping[str, Any], told: Mapping[str, Reading | Told]
-) -> dict[str, Figure | Reading | Told]:
+    shape: Shape, held: Mapping[str, Any], told: Mapping[str, WrittenFigure | Told]
+) -> dict[str, Figure | WrittenFigure | Told]:
     """List what is known of the figures of a record, in the order of its fields."""
-    known: dict[str, Figure | Reading | Told] = {}
+    known: dict[str, Figure | WrittenFigure | Told] = {}
     for name in shape.figures:
         if name in told:
             known[name] = told[name]
