@@ -146,11 +146,9 @@ class Reindex(Answer):
             return f"{self.clockings[0].summary} The safe way out is not known."
         if not self.plans:
             return self.refused()
-        return f"{self.doubt}{self.after_trial(self.plans[0].summary)}"
-
-    def after_trial(self, text: str) -> str:
-        """Put what is tried first before what a plan says; the same where nothing is tried."""
-        return text if self.trial is None else f"{self.trial.lead} {text[0].lower()}{text[1:]}"
+        first = self.plans[0]
+        told = first.summary if self.trial is None else f"{self.trial.lead} {first.briefly}"
+        return f"{self.doubt}{told}"
 
     @property
     def doubt(self) -> str:

@@ -25,9 +25,9 @@ def test_a_height_that_an_uncut_bar_nearly_brings_is_tried_uncut_first() -> None
 
     assert first.cuts > 0
     assert (trial.plan.cuts, trial.plan.disturbed) == (0, ())
-    assert answer.headline.startswith("First try it uncut. Set the nut 1")
-    assert repr(trial).startswith("<UncutTrial: First try it uncut. Set the nut 1")
-    assert "Only if it does not come within 3 mm of" in answer.headline
+    assert answer.headline.startswith("First try it uncut, nut 1")
+    assert repr(trial).startswith("<UncutTrial: First try it uncut, nut 1")
+    assert "Only if more than 3 mm off " in answer.headline
     assert answer.headline.index("Only if") < answer.headline.index("remove 1 tooth")
     # What is tried is no finding besides.
     assert "nearest height with no tooth removed" not in answer.headline

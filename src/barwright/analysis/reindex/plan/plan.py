@@ -286,9 +286,18 @@ class Plan(Summarised):
         return f"{height.split(' ')[0]} ± {left_open}"
 
     @property
-    def set_in_words(self) -> str:
-        """Where the adjuster is set, in a sentence; empty where nothing is turned."""
-        return " ".join(_set(self))
+    def place_in_words(self) -> str:
+        """Where the adjuster is set, without a verb; empty where nothing is turned."""
+        return " ".join(_set(self)).removeprefix("Set the ").removesuffix(".")
+
+    @property
+    def briefly(self) -> str:
+        """The work and its result in short, to end a sentence on what is tried before."""
+        place, _, _ = self.place_in_words.partition(" from ")
+        work = ", set the ".join(filter(None, (self.work, place)))
+        droop, bump = shown(self.droop_left, 0), shown(self.bump_left, 0)
+        height = self.height_in_words
+        return f"{work}. It then stands at {height}: {droop} droop, {bump} bump left."
 
     @property
     def height_left_open(self) -> Quantity:

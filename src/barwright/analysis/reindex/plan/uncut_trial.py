@@ -46,17 +46,15 @@ class UncutTrial(Summarised):
 
     @property
     def lead(self) -> str:
-        """What is tried, as sentences that come before those of the plan that cuts."""
-        place = self.plan.set_in_words
-        return (
-            f"First try it uncut. {f'{place} ' if place else ''}By the figures it then stands at "
-            f"{self.plan.height_in_words}. {self.condition}:"
-        )
+        """What is tried, as sentences that come before what is done if it fails."""
+        tried = ", ".join(filter(None, ("First try it uncut", self.plan.place_in_words)))
+        return f"{tried} ({self.plan.height_in_words} by the figures). {self.condition}:"
 
     @property
     def condition(self) -> str:
         """When a tooth is removed after all."""
-        return f"Only if it does not come within {self.target}"
+        off, wanted = shown(self.close_enough, 0), shown(self.wanted_height, 0)
+        return f"Only if more than {off} off {wanted}"
 
     @property
     def target(self) -> str:
