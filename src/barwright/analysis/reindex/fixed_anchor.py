@@ -28,7 +28,7 @@ class FixedPlanner(Planner):
     figures' uncertainty, or than half a millimetre of height.
     """
 
-    def _found(self) -> Iterator[Candidate]:
+    def _candidates(self) -> Iterator[Candidate]:
         """Candidates that reach the height."""
         open_by = self._uncertainty.lever_angle()
         room = max(_TAPE / 2.0 / abs(self._figures.height_per_angle), open_by)

@@ -43,6 +43,12 @@ __all__ = ["Planner", "PlannerResult"]
 # Rounding of an angle of the lever [rad] that is made of several angles.
 _ROUNDING = 1e-9
 
+# Rounding of a height that is found again from a place of the nut [m].
+_HEIGHT_ROUNDING = 1e-6
+
+# Most teeth to remove, in words.
+_ALLOWED = ("without a cut", "with one tooth removed at most", "with two teeth removed at most")
+
 
 @attrs.frozen(kw_only=True)
 class PlannerResult:
@@ -110,7 +116,7 @@ class Planner:
             corner, self._ends, offset=self._free - corner.keyed_angle, wanted=wanted
         )
         # Of a height that stays, keys, blanks, spring and load move neither teeth nor nut.
-        self._lever = (
+        self._lever_tolerance = (
             LeverTolerance.of(corner, present=present, wanted=wanted)
             if wanted.same_height
             else None
@@ -119,21 +125,22 @@ class Planner:
 
     def planned(self) -> PlannerResult:
         """Make all plans that no other beats, the preferred one first."""
-        found = list(self._found())
-        ready = self._unbeaten(c for c in found if self._is_ready(c))
-        barred = [
+        candidates = list(self._candidates())
+        workable = self._unbeaten(c for c in candidates if self._is_workable(c))
+        unworkable = [
             candidate
-            for candidate in self._unbeaten(c for c in found if not self._is_ready(c))
-            if not any(c.beats(candidate, enough=self._enough.flats) for c in ready)
+            for candidate in self._unbeaten(c for c in candidates if not self._is_workable(c))
+            if not any(c.beats(candidate, enough=self._enough.flats) for c in workable)
         ]
-        chosen = [*ready, *barred]
+        chosen = [*workable, *unworkable]
+        # Only where the first plan cuts is the bar asked for uncut as well.
         if self._cuts_first(chosen):
             self._look_ahead(chosen)
-        made = self._made(chosen)
-        ordered = self._ordered([one for one in made if not one.plan.verdict.is_refusal])
+        every = self._made(chosen)
+        ordered = self._ordered([one for one in every if not one.plan.verdict.is_refusal])
         plans = tuple(one.plan for one in ordered)
         rejected = tuple(
-            one.plan for one in self._ordered([o for o in made if o.plan.verdict.is_refusal])
+            one.plan for one in self._ordered([o for o in every if o.plan.verdict.is_refusal])
         )
         # Where no plan can be carried out, one that cuts nothing already names its reason.
         first = next(iter((*plans, *rejected)), None)
@@ -158,7 +165,7 @@ class Planner:
 
     # -- Choosing ---------------------------------------------------------------
 
-    def _found(self) -> Iterator[Candidate]:
+    def _candidates(self) -> Iterator[Candidate]:
         """Candidates nearest the middle of the thread, and nearest it of those that go in."""
         corner = self._corner
         return self._clockings.found(
@@ -175,12 +182,16 @@ class Planner:
     @property
     def _lever_uncertainty(self) -> float:
         """What stands behind the ± of the angle [rad] that the nut must make up."""
-        return self._lever.lever() if self._lever else self._uncertainty.lever_angle()
+        return (
+            self._lever_tolerance.lever()
+            if self._lever_tolerance
+            else self._uncertainty.lever_angle()
+        )
 
-    def _unbeaten(self, found: Iterable[Candidate]) -> list[Candidate]:
-        return unbeaten(found, enough=self._enough.flats)
+    def _unbeaten(self, candidates: Iterable[Candidate]) -> list[Candidate]:
+        return unbeaten(candidates, enough=self._enough.flats)
 
-    def _is_ready(self, candidate: Candidate) -> bool:
+    def _is_workable(self, candidate: Candidate) -> bool:
         """Whether the work can be done: nothing is drawn, or the bar comes out and goes in."""
         if not self._work.unloads(disturbed_ends(candidate.choice)):
             return True
@@ -212,7 +223,10 @@ class Planner:
     # -- What a plan sets -----------------------------------------------------------
 
     def _look_ahead(self, chosen: Sequence[Candidate]) -> None:
-        """Solve at once for plans that cut, and for what will be asked of a bar without a cut."""
+        """Solve at once for plans that cut, and for what will be asked of a bar without a cut.
+
+        Nothing comes back: what was solved is kept, and found again when it is asked for.
+        """
         candidates = [*chosen, *self._trials]
         free = [angle for one in candidates for angle in self._free_angles(one)]
         self._figures.heights_at([*free, *self._uncut_free_angles])
@@ -309,7 +323,7 @@ class Planner:
 
     def _widest_figure(self) -> str:
         """Name the figure that is worth measuring, in words."""
-        name = (self._lever or self._uncertainty).widest_figure()
+        name = (self._lever_tolerance or self._uncertainty).widest_figure()
         return f"the {name.replace('_', ' ').replace('.', ' ')}"
 
     def _out_of_reach(self) -> Finding:
@@ -377,10 +391,3 @@ class Planner:
         if height is not None:
             text = "nearest height with no tooth removed"
             yield Finding(topic=Topic.CUTS, text=text, figure=height)
-
-
-# Rounding of a height that is found again from a place of the nut [m].
-_HEIGHT_ROUNDING = 1e-6
-
-
-_ALLOWED = ("without a cut", "with one tooth removed at most", "with two teeth removed at most")
