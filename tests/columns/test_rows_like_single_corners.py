@@ -62,6 +62,23 @@ def test_a_bolt_on_a_line_is_within_the_levers_reach_or_not_in_each_row_by_itsel
     }
 
 
+def test_what_is_wrong_with_a_row_is_told_by_the_name_of_its_column() -> None:
+    table = {
+        "load.mass": quantity_of_units([290.0, np.nan, 290.0, 290.0, 290.0], "kg"),
+        "bar.arm_end.nose": quantity_of_units([10.0, 10.0, -10.0, 10.0, 10.0], "mm"),
+        WANTED_HEIGHT: quantity_of_units([380.0, 380.0, 380.0, np.nan, -380.0], "mm"),
+    }
+
+    rows = answered(everything(), table, "rates", together=True)
+
+    assert [text.split(", expected")[0] for text in rows.reasons.values()] == [
+        "Q301: load.mass: got 'no number'",
+        "Q302: bar.arm_end.nose: got '-10 mm'",
+        "Q301: wanted.height: got 'no number'",
+        "Q302: wanted.height: got '-380 mm'",
+    ]
+
+
 def test_points_of_a_curve_are_columns_too() -> None:
     table = {"axle.bump_rubber.curve.0.force": quantity_of_units([0.9, 1.1, 5.0], "kN")}
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from typing import Any, TypeAlias, cast
 
@@ -80,8 +81,17 @@ class Column:
         return cast("QuantityArray", taken_over(self.numbers[in_one_piece(rows)], self.unit))
 
     def figure(self, row: int) -> Quantity:
-        """Return the figure of a row."""
-        return quantity_of_unit(float(self.numbers[row]), self.unit)
+        """Return the figure of a row; Q301 where there is none."""
+        number = float(self.numbers[row])
+        if math.isnan(number):
+            raise QuantityError(
+                "Q301",
+                value="no number",
+                expected="a finite number",
+                remedy="measure it, or leave the row out",
+                key=self.path,
+            )
+        return quantity_of_unit(number, self.unit)
 
 
 def in_one_piece(rows: NDArray[np.intp]) -> NDArray[np.intp] | slice:

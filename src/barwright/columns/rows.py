@@ -291,7 +291,13 @@ class Rows:
 
     def _wanted(self, row: int) -> Wanted | None:
         column = self.corners.height_column if self.question.takes_height else None
-        return None if column is None else Wanted(height=column.figure(row))
+        if column is None:
+            return None
+        height = column.figure(row)
+        try:
+            return Wanted(height=height)
+        except BarwrightError as error:
+            raise error.within(key="wanted") from None
 
 
 def _trade_unit(kind: Kind | None) -> float:

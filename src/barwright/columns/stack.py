@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from barwright.columns.given import WANTED_HEIGHT, Column
+from barwright.errors import BarwrightError
 from barwright.parts.setup import Setup
 from barwright.units import Quantity
 
@@ -82,14 +83,22 @@ def _with(holder: Any, figures: Mapping[tuple[str, ...], Quantity]) -> Any:  # n
         below.setdefault(step, {})[tuple(rest)] = figure
     if isinstance(holder, tuple):
         return tuple(
-            _with(item, below[str(number)]) if str(number) in below else item
+            _within(str(number), item, below[str(number)]) if str(number) in below else item
             for number, item in enumerate(holder)
         )
     changes = {
-        step: inner[()] if () in inner else _with(getattr(holder, step), inner)
+        step: inner[()] if () in inner else _within(step, getattr(holder, step), inner)
         for step, inner in below.items()
     }
     return attrs.evolve(holder, **changes)
+
+
+def _within(step: str, holder: Any, figures: Mapping[tuple[str, ...], Quantity]) -> Any:  # noqa: ANN401 - as below
+    """Put figures into what stands in a field, by whose name errors call them."""
+    try:
+        return _with(holder, figures)
+    except BarwrightError as error:
+        raise error.within(key=step) from None
 
 
 def moved(setup: Setup, paths: Iterable[str], figure: Quantity) -> Setup:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import multiprocessing
 import os
 import signal
+import subprocess
+import sys
 import threading
 from collections.abc import Iterator, Sequence
 from concurrent.futures import BrokenExecutor
@@ -69,6 +72,50 @@ def test_a_process_of_the_pool_leaves_an_interrupt_to_the_one_that_asked(
 
     assert processes._done(3) == 9  # noqa: SLF001
     assert ignored == [(signal.SIGINT, signal.SIG_IGN)]
+
+
+class _Gone:
+    """A process that has ended."""
+
+    def join(self) -> None:
+        """Nothing to wait for."""
+
+
+def test_a_process_of_the_pool_ends_with_the_one_that_asked(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    ended: list[int] = []
+    monkeypatch.setattr(multiprocessing, "parent_process", _Gone)
+    monkeypatch.setattr(os, "_exit", ended.append)
+
+    processes._end_with_the_asker()  # noqa: SLF001
+
+    assert ended == [1]
+
+
+_KILLED = """
+import os, signal, time
+from barwright.analysis.across.processes import done_by_processes
+
+def told(_):
+    print(os.getpid(), flush=True)
+    time.sleep(0.2)
+
+for done, _ in enumerate(done_by_processes(told, range(40), processes=2, fewest=1, at_a_time=1)):
+    if done == 3:
+        os.kill(os.getpid(), signal.SIGKILL)
+"""
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork")
+def test_no_process_of_the_pool_outlives_a_killed_one_that_asked() -> None:
+    # It reads to the end of what is printed: as long as any process has it open.
+    done = subprocess.run(
+        [sys.executable, "-c", _KILLED], capture_output=True, text=True, timeout=30, check=False
+    )
+
+    assert done.returncode == -signal.SIGKILL
+    assert len(set(done.stdout.split())) == 2
 
 
 def test_a_program_that_cannot_be_forked_is_not_run_again_unasked(

@@ -93,6 +93,15 @@ def _begin(task: Callable[[Any], Any]) -> None:
     global _task  # noqa: PLW0603 - a process of the pool does nothing else
     _task = task
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with_the_asker, daemon=True).start()
+
+
+def _end_with_the_asker() -> None:
+    """Wait for the process that asked, and end once it is gone: a killed one tells nobody."""
+    asker = multiprocessing.parent_process()
+    if asker is not None:
+        asker.join()
+        os._exit(1)
 
 
 def _done(item: Any) -> Any:  # noqa: ANN401 - whatever the task takes and gives

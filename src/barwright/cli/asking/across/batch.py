@@ -205,7 +205,8 @@ def _of_table(
     if processes is None:
         question = partial(TableQuestion, **asking)
         return answer_file(source, output, question, inputs=inputs, progress=progress)
-    work = BatchWork(source=source.absolute(), **asking)
+    work = BatchWork(source=source, **asking)
+    work.check()
     if not work.pieces:
         raise no_rows(source)
     write_work(work, output, inputs=inputs, processes=processes, progress=progress)
