@@ -203,7 +203,7 @@ WALK = {
     ),
     "When is a record read in the fast way?": (
         "the fast way or the careful one",
-        ("registry/packs/tables/sided.py", "self._in_order.record"),
+        ("registry/packs/tables/part_maker.py", "self._in_order.record"),
     ),
     "What does the letter of a code mean?": (
         "the letter of a code",

@@ -182,11 +182,8 @@ class Planner:
     @property
     def _lever_uncertainty(self) -> float:
         """What stands behind the ± of the angle [rad] that the nut must make up."""
-        return (
-            self._lever_tolerance.lever()
-            if self._lever_tolerance
-            else self._uncertainty.lever_angle()
-        )
+        known = self._lever_tolerance
+        return known.lever() if known else self._uncertainty.lever_angle()
 
     def _unbeaten(self, candidates: Iterable[Candidate]) -> list[Candidate]:
         return unbeaten(candidates, enough=self._enough.flats)

@@ -14,7 +14,8 @@ from barwright.registry.packs.format.entry import Entry
 from barwright.registry.packs.format.pack import KINDS
 from barwright.registry.packs.tables.complete import identified
 from barwright.registry.packs.tables.families import Families, Listed
-from barwright.registry.packs.tables.sided import PartMaker, each_side
+from barwright.registry.packs.tables.part_maker import PartMaker
+from barwright.registry.packs.tables.sided import each_side
 
 __all__ = ["RecordBuilder"]
 

@@ -21,8 +21,9 @@ from barwright.registry.packs.format.pack import KINDS, PackHeader
 from barwright.registry.packs.supersession import newest_replacements, replacements
 from barwright.registry.packs.tables.complete import completed, identified
 from barwright.registry.packs.tables.families import Families, ListedTables, Whole
+from barwright.registry.packs.tables.part_maker import PartMaker
 from barwright.registry.packs.tables.refusals import not_a_list, problems_of
-from barwright.registry.packs.tables.sided import PartMaker, each_side
+from barwright.registry.packs.tables.sided import each_side
 
 __all__ = ["NAME", "RecordLoader", "check_name"]
 

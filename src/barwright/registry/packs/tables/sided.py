@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from typing import Any
 
-from barwright.errors import BarwrightError
 from barwright.parts.chassis import Axle, Chassis
 from barwright.parts.common.record import Part
-from barwright.parts.common.source import Source
 from barwright.parts.suspension import (
     ArmBushing,
     BumpRubber,
@@ -17,13 +15,9 @@ from barwright.parts.suspension import (
     StrutMounting,
     SwingArmMounting,
 )
-from barwright.registry.packs.tables.complete import completed
-from barwright.registry.packs.tables.in_order import RecordsInOrder
 from barwright.registry.packs.tables.inherited import AXLES, InheritedTable
-from barwright.registry.packs.tables.refusals import problems_of
-from barwright.registry.packs.tables.structure import Structurer
 
-__all__ = ["SIDES", "PartMaker", "each_side", "may_differ"]
+__all__ = ["SIDES", "each_side", "may_differ", "tables_of_sides"]
 
 SIDES = ("left", "right")
 """Keys of a table that gives a figure for each side."""
@@ -58,74 +52,22 @@ def may_differ(cls: type[Any], field: str) -> bool:
     return cls in _OF_A_CORNER and not (cls is Axle and field in _SAME)
 
 
-class PartMaker:
-    """Makes parts of the tables of one file.
+def tables_of_sides(chassis: Any) -> tuple[dict[str, Any], ...]:  # noqa: ANN401 - whatever a file holds
+    """Make the table of each side of a vehicle.
 
     Parameters
     ----------
-    file : str
-        Name of the file.
-    sources : sequence of Source
-        Those that it may name.
-    pack : str
-        Id of the pack that the sources belong to.
-    parts : mapping
-        Records that a table may refer to, by class and id.
+    chassis : dict
+        Table of the vehicle, as parsed.
+
+    Returns
+    -------
+    tuple of dict
+        Those of left and right; none if the sides are alike.
     """
-
-    def __init__(
-        self,
-        *,
-        file: str,
-        sources: Sequence[Source],
-        pack: str,
-        parts: Mapping[type, Mapping[str, Any]],
-    ) -> None:
-        self._in_order = RecordsInOrder(file=file, sources=sources, pack=pack, parts=parts)
-        self._structurer = Structurer(file=file, sources=sources, pack=pack, parts=parts)
-
-    def made(self, table: Mapping[str, Any], cls: type[Part], *, key: str) -> Part:
-        """Make a part of a table; of a vehicle whose sides differ, one for each side.
-
-        Parameters
-        ----------
-        table : mapping
-            The table.
-        cls : type
-            Class of the record.
-        key : str
-            Path of the table in its document.
-
-        Returns
-        -------
-        Part
-            A chassis has the one of its right corners in it.
-
-        Raises
-        ------
-        ExceptionGroup
-            All problems.
-        """
-        return self._in_order.record(table, cls) or _structured(
-            self._structurer, table, cls, key=key
-        )
-
-
-def _structured(
-    structurer: Structurer, table: Mapping[str, Any], cls: type[Part], *, key: str
-) -> Part:
-    if cls is not Chassis or not _differs(table):
-        return structurer.structure(table, cls, key=key)
-    made, problems = [], dict[str, BarwrightError]()
-    for side in SIDES:
-        try:
-            made.append(structurer.structure(_of_side(table, side), cls, key=key))
-        except ExceptionGroup as error:
-            problems |= {str(problem): problem for problem in problems_of(error)}
-    if problems:
-        raise ExceptionGroup(key, list(problems.values()))
-    left, right = made
-    return completed(left, right_side=right)
+    if not isinstance(chassis, dict) or not any(map(_holds_sides, _values(chassis))):
+        return ()
+    return tuple(_of_side(chassis, side) for side in SIDES)
 
 
 def each_side(part: Part) -> tuple[Part, ...]:
@@ -142,10 +84,6 @@ def each_side(part: Part) -> tuple[Part, ...]:
     """
     right = part.right_side if isinstance(part, Chassis) else None
     return (part,) if right is None else (part, right)
-
-
-def _differs(chassis: Any) -> bool:  # noqa: ANN401 - whatever a file holds
-    return isinstance(chassis, dict) and any(map(_holds_sides, _values(chassis)))
 
 
 def _values(chassis: Mapping[str, Any]) -> Iterator[Any]:
