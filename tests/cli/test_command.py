@@ -701,7 +701,7 @@ def test_no_pack_that_loads_is_a_fault(
     assert printed("vehicles")[0] == 3
 
 
-@pytest.mark.parametrize("fault", [RuntimeError("so it is"), KeyError("so it is"), MemoryError()])
+@pytest.mark.parametrize("fault", [RuntimeError("so it is"), KeyError("so it is")])
 @pytest.mark.parametrize("form", [[], ["--json"]])
 def test_a_fault_of_the_program_is_told_without_a_traceback(
     fault: Exception, form: list[str], monkeypatch: pytest.MonkeyPatch, printed: Any
@@ -715,6 +715,17 @@ def test_a_fault_of_the_program_is_told_without_a_traceback(
 
     assert code == 3
     assert type(fault).__name__ in err
+
+
+def test_too_little_memory_is_told_as_such(monkeypatch: pytest.MonkeyPatch, printed: Any) -> None:
+    def broken(*_: object) -> None:
+        raise MemoryError
+
+    monkeypatch.setattr(asking, "load_jobs", broken)
+
+    code, _, err = printed("fit", LEAST)
+
+    assert (code, err.split(".")[0]) == (3, "barwright: too little memory is free")
 
 
 def test_an_iteration_that_does_not_settle_is_a_fault(

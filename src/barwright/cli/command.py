@@ -221,6 +221,13 @@ def _failed(error: Exception) -> int:
     if isinstance(error, OSError) and error.filename is None:
         # Of standard output, where there is no room for what click prints itself, like help.
         return _refused(refuse_unwritable(error), as_json=False)
+    if isinstance(error, MemoryError):
+        say(
+            "barwright: too little memory is free. End other programs, or ask for less at once,\n"
+            "then start it again.",
+            err=True,
+        )
+        return ExitCode.FAULT
     say(
         f"barwright: a fault of the program: {type(error).__name__}: {error}\n"
         "Please report it with the job file and the version.",
