@@ -13,7 +13,7 @@ from barwright.lint.finding import Severity
 from barwright.lint.subject.place import PackPlace
 from barwright.lint.subject.subject import Subject
 
-__all__ = ["Remark", "Rule", "as_far_as_known"]
+__all__ = ["Remark", "Rule", "said_where_known"]
 
 R = TypeVar("R")
 T = TypeVar("T")
@@ -69,7 +69,7 @@ class Rule:
     needs_whole: bool = False
 
 
-def as_far_as_known(things: Iterable[T], said_of: Callable[[T], Iterable[R]]) -> Iterator[R]:
+def said_where_known(things: Iterable[T], said_of: Callable[[T], Iterable[R]]) -> Iterator[R]:
     """Say what there is to say of each thing, and nothing of one whose figures are not known.
 
     Parameters

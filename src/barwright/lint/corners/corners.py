@@ -13,7 +13,7 @@ from barwright.analysis.fit.length_fit import LengthFit, length_fit
 from barwright.computed_once import cached_property
 from barwright.errors import BarwrightError
 from barwright.lint.content import as_written
-from barwright.lint.rule import Remark, as_far_as_known
+from barwright.lint.rule import Remark, said_where_known
 from barwright.lint.subject.place import PackPlace
 from barwright.lint.subject.subject import Subject
 from barwright.parts.bar import Side
@@ -227,7 +227,7 @@ def reported_of_each(
     """
 
     def listed(corner: StandardCorner) -> tuple[Said, ...]:
-        return tuple(as_far_as_known([corner], reported))
+        return tuple(said_where_known([corner], reported))
 
     for axle in each_axle(subject):
         meant = [corner for corner in axle.corners if is_meant(corner)]

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from barwright.errors import BarwrightError
 from barwright.lint.finding import Severity
-from barwright.lint.rule import Remark, Rule, as_far_as_known
+from barwright.lint.rule import Remark, Rule, said_where_known
 from barwright.lint.subject.stated import StatedCheck
 from barwright.lint.subject.subject import Subject
 
@@ -30,7 +30,7 @@ _CLOSE = 1e-6
 def _remarks(subject: Subject) -> Iterator[Remark]:
     notes = {source.id: source.note for _, source in subject.sources}
     looked_at = ((stated, notes[stated.check.source]) for stated in subject.checks)
-    return as_far_as_known(looked_at, _reported)
+    return said_where_known(looked_at, _reported)
 
 
 def _reported(looked_at: tuple[StatedCheck, str]) -> Iterator[Remark]:

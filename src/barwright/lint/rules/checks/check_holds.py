@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from barwright.errors import BarwrightError
-from barwright.lint.rule import Remark, Rule, as_far_as_known
+from barwright.lint.rule import Remark, Rule, said_where_known
 from barwright.lint.subject.stated import StatedCheck
 from barwright.lint.subject.subject import Subject
 from barwright.units import (
@@ -27,7 +27,7 @@ _NEVER_ZERO = (TORSIONAL_RATE, WHEEL_RATE, FREQUENCY)
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    return as_far_as_known(subject.checks, _reported)
+    return said_where_known(subject.checks, _reported)
 
 
 def _reported(stated: StatedCheck) -> Iterator[Remark]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from barwright.lint.finding import Severity
-from barwright.lint.rule import Remark, Rule, as_far_as_known
+from barwright.lint.rule import Remark, Rule, said_where_known
 from barwright.lint.subject.place import PackPlace
 from barwright.lint.subject.subject import Subject
 from barwright.parts.adjuster import Adjuster
@@ -37,7 +37,7 @@ _CLOSE = 1e-6
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    return as_far_as_known(subject.records_of(Adjuster), _odd)
+    return said_where_known(subject.records_of(Adjuster), _odd)
 
 
 def _odd(placed: tuple[PackPlace, Adjuster]) -> Iterator[Remark]:

@@ -13,7 +13,7 @@ from typing import TypeAlias
 import attrs
 
 from barwright.lint.finding import Severity
-from barwright.lint.rule import Remark, Rule, as_far_as_known
+from barwright.lint.rule import Remark, Rule, said_where_known
 from barwright.lint.subject.place import PackPlace
 from barwright.lint.subject.subject import Subject
 from barwright.parts.spline import BarEnd, Socket
@@ -95,7 +95,7 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
     splines = [
         (place, piece) for place, piece in subject.pieces if isinstance(piece, BarEnd | Socket)
     ]
-    yield from as_far_as_known(splines, _against_module)
+    yield from said_where_known(splines, _against_module)
     yield from _against_others(splines)
 
 
@@ -154,10 +154,10 @@ def _against_others(splines: Iterable[tuple[PackPlace, _Spline]]) -> Iterator[Re
         if isinstance(spline, BarEnd) and _module(spline.form) is None:
             by_form[spline.form].append((place, spline))
     for ends in by_form.values():
-        pitches = [pitch for _, end in ends for pitch in as_far_as_known([end], _pitch)]
+        pitches = [pitch for _, end in ends for pitch in said_where_known([end], _pitch)]
         if pitches:
             middle = statistics.median_low(pitches)
-            yield from as_far_as_known(ends, functools.partial(_off_others, middle=middle))
+            yield from said_where_known(ends, functools.partial(_off_others, middle=middle))
 
 
 def _pitch(end: BarEnd) -> Iterator[float]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from barwright.lint.corners.slips import digits_exchanged
 from barwright.lint.finding import Severity
-from barwright.lint.rule import Remark, Rule, as_far_as_known
+from barwright.lint.rule import Remark, Rule, said_where_known
 from barwright.lint.subject.place import PackPlace
 from barwright.lint.subject.subject import Subject
 from barwright.parts.material import Material
@@ -22,7 +22,7 @@ beside them: Machinery's Handbook, moduli of spring materials (from memory)."""
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    return as_far_as_known(subject.records_of(Material), _odd)
+    return said_where_known(subject.records_of(Material), _odd)
 
 
 def _odd(placed: tuple[PackPlace, Material]) -> Iterator[Remark]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TypeAlias
 
 from barwright.lint.finding import Severity
-from barwright.lint.rule import Remark, Rule, as_far_as_known
+from barwright.lint.rule import Remark, Rule, said_where_known
 from barwright.lint.subject.place import PackPlace
 from barwright.lint.subject.subject import Subject
 from barwright.parts.bar import Bar
@@ -19,7 +19,7 @@ _Head: TypeAlias = tuple[PackPlace, Bar, BarEnd]
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    return as_far_as_known(_heads(subject), _reported)
+    return said_where_known(_heads(subject), _reported)
 
 
 def _heads(subject: Subject) -> Iterator[_Head]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any, TypeAlias
 
 from barwright.lint.finding import Severity
-from barwright.lint.rule import Remark, Rule, as_far_as_known
+from barwright.lint.rule import Remark, Rule, said_where_known
 from barwright.lint.subject.place import PackPlace
 from barwright.lint.subject.subject import Subject
 from barwright.parts.adjuster import Adjuster
@@ -104,7 +104,7 @@ RANGES: Mapping[type[Record], Mapping[str, tuple[_Limit, _Limit]]] = {
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    return as_far_as_known(_values(subject), _reported)
+    return said_where_known(_values(subject), _reported)
 
 
 def _reported(looked_at: _Value) -> Iterator[Remark]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import attrs
 
 from barwright.lint.finding import Severity
-from barwright.lint.rule import Remark, Rule, as_far_as_known
+from barwright.lint.rule import Remark, Rule, said_where_known
 from barwright.lint.subject.place import PackPlace
 from barwright.lint.subject.subject import Subject
 from barwright.parts.adjuster import Adjuster
@@ -70,9 +70,9 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
         found = (
             (place, piece, share) for place, piece in subject.pieces if type(piece) is share.cls
         )
-        yield from as_far_as_known(found, _reported)
-    yield from as_far_as_known(subject.records_of(Damper), _gas)
-    yield from as_far_as_known(subject.records_of(Adjuster), _thread)
+        yield from said_where_known(found, _reported)
+    yield from said_where_known(subject.records_of(Damper), _gas)
+    yield from said_where_known(subject.records_of(Adjuster), _thread)
 
 
 def _reported(looked_at: tuple[PackPlace, Record, _Share]) -> Iterator[Remark]:

@@ -9,7 +9,7 @@ from barwright.analysis.rates.ride import ride
 from barwright.errors import BarwrightError
 from barwright.lint.content import as_written
 from barwright.lint.corners.corners import StandardAxle, StandardCorner, each_axle
-from barwright.lint.rule import Remark, Rule, as_far_as_known
+from barwright.lint.rule import Remark, Rule, said_where_known
 from barwright.lint.subject.subject import Subject
 from barwright.units import Quantity, shown
 
@@ -20,7 +20,7 @@ _CLOSE = 1e-6
 
 
 def _remarks(subject: Subject) -> Iterator[Remark]:
-    return as_far_as_known(each_axle(subject), _reported)
+    return said_where_known(each_axle(subject), _reported)
 
 
 def _reported(axle: StandardAxle) -> Iterator[Remark]:

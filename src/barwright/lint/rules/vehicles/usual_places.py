@@ -11,7 +11,7 @@ from barwright.analysis.corner.corner import Corner, metres
 from barwright.errors import BarwrightError
 from barwright.lint.corners.corners import Said, StandardCorner, reported_of_each
 from barwright.lint.finding import Severity
-from barwright.lint.rule import Remark, Rule, as_far_as_known
+from barwright.lint.rule import Remark, Rule, said_where_known
 from barwright.lint.subject.subject import Subject
 from barwright.parts.chassis import Axle
 from barwright.parts.common.record import Record
@@ -122,12 +122,12 @@ def _remarks(subject: Subject) -> Iterator[Remark]:
 def _reported(corner: StandardCorner) -> Iterator[Said]:
     setup = corner.setup
     looks = (_reaches, _reference, _masses, _arch, _rubber)
-    yield from as_far_as_known(looks, lambda look: look(setup))
+    yield from said_where_known(looks, lambda look: look(setup))
 
 
 def _reaches(setup: Setup) -> Iterator[Said]:
     reaches = _reaches_of(setup.axle.suspension)
-    yield from as_far_as_known(reaches, lambda reach: _beyond(setup, reach))
+    yield from said_where_known(reaches, lambda reach: _beyond(setup, reach))
 
 
 def _reaches_of(mounting: Record) -> tuple[_Reach, ...]:
