@@ -138,12 +138,23 @@ def columns_of(setup: Setup, table: Table) -> tuple[Column, ...]:
     if len(lengths) != 1 or len({column.path for column in columns}) < len(columns):
         raise SchemaError(
             "S203",
-            value=f"columns of {', '.join(map(str, sorted(lengths))) or 'no'} rows",
+            value=", ".join(f"{c.numbers.size} row(s) of {c.path}" for c in columns) or "no column",
             expected="columns with as many rows as each other, each figure once",
             remedy="give each figure a number in every row",
             key="table",
         )
     return columns
+
+
+# What is no number, by the kinds of NumPy.
+_KINDS_OF_CELLS = {
+    "U": "texts",
+    "S": "texts",
+    "b": "truth values",
+    "c": "complex numbers",
+    "M": "times",
+    "m": "times",
+}
 
 
 def kinds_of(setup: Setup) -> Kinds:
@@ -246,9 +257,15 @@ def _numbers(values: object, path: str) -> NDArray[np.float64]:
     if found.dtype.kind not in "iuf" or found.ndim != 1:
         raise QuantityError(
             "Q104",
-            value=type(values).__name__ if found.dtype.kind == "O" else str(found.dtype),
+            value=_words(found) or type(values).__name__,
             expected="a column of numbers",
             remedy="write them without units and quotes, the unit in the name of the column",
             key=path,
         )
     return found.astype(np.float64)
+
+
+def _words(found: NDArray[Any]) -> str:
+    """Say what an array holds, if there is a word for it."""
+    is_one = found.ndim == 0 and found.dtype.kind in "iuf"
+    return "one number" if is_one else _KINDS_OF_CELLS.get(found.dtype.kind, "")
