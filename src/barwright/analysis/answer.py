@@ -110,7 +110,7 @@ class Answer(Summarised, abc.ABC):
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...] = ()
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Summarise the answer by its headline."""
         return self.headline
 

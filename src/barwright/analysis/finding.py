@@ -84,7 +84,7 @@ class Finding(Summarised):
     upper: Limit = None
     end: BarEndName | None = None
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Summarise the finding by its line."""
         return self.line
 

@@ -59,7 +59,7 @@ class Batch(Summarised):
         """Count the rows."""
         return int(self.verdicts.size)
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Tell how many rows there are, and how many are errors."""
         return f"{self.asked}, {len(self)} rows, {len(self.error_texts)} of them errors"
 

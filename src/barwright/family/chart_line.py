@@ -108,7 +108,7 @@ class ChartLine(Summarised):
             return pair.strength.value
         return _IN_SHORT.get(pair.reason, pair.reason.partition("; ")[0]) or pair.fit.value
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Tell what the pair tells."""
         return repr(self.pair).strip("<>")
 
@@ -147,7 +147,7 @@ class NotOffered(Summarised):
     places: tuple[str, ...]
     bars: tuple[str, ...]
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Tell all of it in a line."""
         return f"{', '.join(self.bars)} on {', '.join(self.places)}: {self.reason}"
 

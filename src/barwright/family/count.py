@@ -132,7 +132,7 @@ class FamilyCount(Summarised):
         lives = f"{self.offered:,} of these stay below every known limit of their stress"
         return f"{asked}: {fit}; {lives}."
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Say how many pairs there are, and how many of them fit."""
         return self.headline
 

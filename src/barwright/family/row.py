@@ -114,7 +114,7 @@ class FamilyRow(Summarised):
         """Whether the bar goes in and its stress at full bump stays below every known limit."""
         return self.fits and self.strength in _LIVING
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Show the bar, the corner, and what becomes of them."""
         rate = "" if self.wheel_rate is None else f", {shown(self.wheel_rate, 1)} at the wheel"
         verdict = self.error_text if self.fit is None else self.fit.value

@@ -63,7 +63,7 @@ class BatchFile(Summarised):
     pieces: int
     earlier: int
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Say how many rows there are, and how many are errors."""
         return f"{self.row_count:,} rows, {self.errors:,} of them errors, in {self.file}"
 

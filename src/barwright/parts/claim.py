@@ -60,6 +60,6 @@ class Claim(Summarised):
     file: str
     key: str
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Show what it says of which parts."""
         return f"{', '.join(self.parts)}: {self.claimed.value} {', '.join(self.on)}"

@@ -180,7 +180,7 @@ class Setup(Record):
             load=standard_load(axle),
         )
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Show its vehicle, its corner and its bar."""
         return f"{self.chassis.title}, {self.corner}, {self.bar.title}"
 

@@ -67,9 +67,9 @@ class Wanted(Summarised):
                 key="wanted",
             )
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Show the wish."""
-        return ", ".join(filter(None, ("same height" * self.same_height, super()._told())))
+        return ", ".join(filter(None, ("same height" * self.same_height, super()._in_short())))
 
 
 def refuse_uneven_wishes(wanted: Sequence[Wanted], corners: Sequence[object]) -> None:

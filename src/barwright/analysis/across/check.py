@@ -152,7 +152,7 @@ class JobCheck(Summarised):
     problems: tuple[FileProblem, ...] = ()
     rests_on: tuple[UnmeasuredSource, ...] = ()
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Summarise it by its file and its headline."""
         return f"{self.file}: {self.headline}"
 

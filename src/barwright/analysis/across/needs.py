@@ -87,7 +87,7 @@ class NeedsRow(Summarised):
     waiting: tuple[AskedFor, ...]
     percent: float
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Tell it by its name and what is known of it."""
         return f"{self.named}, {self.state.value}"
 

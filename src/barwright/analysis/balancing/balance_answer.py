@@ -98,7 +98,7 @@ class NutMove(Summarised):
     left_to_raise: Quantity
     left_to_lower: Quantity
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Say which turn to make."""
         return self.in_words
 
@@ -150,7 +150,7 @@ class NutSettings(Summarised):
     cross_weight: float
     cross_uncertainty: float
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Say what is reached."""
         return f"{self.aim.value}: {self.verdict.value}"
 

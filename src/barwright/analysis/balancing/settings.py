@@ -83,7 +83,7 @@ def found_turns(standing: StandingVehicle, wish: Wish) -> FoundTurns:
         ended = tuple(_ended(standing, turns))
         verdict = Verdict.OUT_OF_REACH if ended else Verdict.NEAREST
         findings = ended or (_conflict(),)
-    told = (*_warped(wish, resting), *_told(standing, resting, turns))
+    told = (*_warped(wish, resting), *_findings(standing, resting, turns))
     return FoundTurns(aim=wish.aim, verdict=verdict, findings=(*findings, *told), turns=turns)
 
 
@@ -163,7 +163,7 @@ def _forbidden(
             yield from _there(law, state.load, _place(standing, number, turns)).forbidden()
 
 
-def _told(standing: StandingVehicle, resting: Resting, turns: Array) -> tuple[Finding, ...]:
+def _findings(standing: StandingVehicle, resting: Resting, turns: Array) -> tuple[Finding, ...]:
     """Say what must be known of the corners whose nuts are turned."""
     found: list[Finding] = []
     for number, place, now in zip(standing.movable, turns, standing.turns, strict=True):

@@ -112,7 +112,7 @@ class Cause(Summarised):
     plan: Plan | None = None
     refusal: str = ""
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Tell where, what and how likely."""
         return f"{self.in_words}, {percent(self.probability)}"
 

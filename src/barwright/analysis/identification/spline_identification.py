@@ -73,7 +73,7 @@ class SplineForm(Summarised):
             angle = f"pressure angle {shown(self.pressure_angle, 1)}"
         return ", ".join(filter(None, (self.standard.value, self.designation, angle)))
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Tell the form and how likely it is."""
         return f"{self.named}, {percent(self.probability)}"
 

@@ -108,7 +108,7 @@ class Clocking(Summarised):
     raising_sense: TurningSense
     height_per_turn: Quantity | None
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Tell it by what to do."""
         return self.summary
 

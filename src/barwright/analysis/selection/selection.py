@@ -101,7 +101,7 @@ class BarOption(Summarised):
         """The bar, with the other parts that it needs."""
         return " with ".join(filter(None, (self.bar_title, " and ".join(self.swapped_titles))))
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Tell the bar and its rate."""
         return f"{self.named}, {shown(self.wheel_rate, 1)} ({self.rate_change:+.0f} %)"
 

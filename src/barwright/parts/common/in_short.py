@@ -29,11 +29,13 @@ class Summarised:
 
     def __repr__(self) -> str:
         """Show it in one line."""
-        text = "".join(c if c.isprintable() else "\ufffd" for c in " ".join(self._told().split()))
+        text = "".join(
+            c if c.isprintable() else "\ufffd" for c in " ".join(self._in_short().split())
+        )
         clipped = text if len(text) <= _MOST else f"{text[: _MOST - 1].rstrip()}…"
         return f"<{type(self).__name__}{': ' if clipped else ''}{clipped}>"
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Show its content in one line."""
         return ", ".join(_fields(self))
 

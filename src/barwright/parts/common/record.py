@@ -108,7 +108,7 @@ class Part(Record):
     replaced_by: tuple[str, ...] = ()
     pack_version: str = attrs.field(default="", eq=False)
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Show its id and its title."""
         return ", ".join(filter(None, (self.id, self.title)))
 

@@ -30,7 +30,7 @@ class JobCorner(Summarised):
     present: Setup
     wanted: Wanted
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Show its corner and its wish."""
         return f"{self.setup.corner}, {repr(self.wanted).strip('<>')}"
 

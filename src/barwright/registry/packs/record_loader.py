@@ -101,7 +101,7 @@ class RecordLoader:
             for name, tables in files.items():
                 for index, table in enumerate(self._entries(name, tables, kind)):
                     entry = Entry(id="", kind=kind, file=name, key=f"{kind}[{index}]", table=table)
-                    with self._told(entry):
+                    with self._keeping_problems(entry):
                         found.append((_whole(families, entry), entry))
                         inherited += found[-1][0].count
                     if inherited > MOST_INHERITED:
@@ -110,7 +110,7 @@ class RecordLoader:
                     yield
             # A record comes after those that it is like: what is wrong with these is told there.
             for whole, entry in sorted(found, key=lambda one: len(one[0].bases)):
-                with self._told(entry):
+                with self._keeping_problems(entry):
                     self._add(whole, entry)
                 yield
         for claim in read_claims(files, self._pack, self._sources, self.parts.keys()):
@@ -130,8 +130,8 @@ class RecordLoader:
         self._problems.append(not_a_list(kind, file))
 
     @contextlib.contextmanager
-    def _told(self, entry: Entry) -> Iterator[None]:
-        """Keep what is wrong with a record."""
+    def _keeping_problems(self, entry: Entry) -> Iterator[None]:
+        """Go on where a record is wrong, and keep what is wrong with it."""
         try:
             yield
         except (BarwrightError, ExceptionGroup) as error:

@@ -123,7 +123,7 @@ class CornerSheet(Summarised):
     nut_table: NutTable | None
     views: CornerViews | None
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Tell it by its corner and its headline."""
         return f"{self.corner}: {self.headline}"
 
@@ -211,7 +211,7 @@ class BenchSheet(Summarised):
     packs: tuple[str, ...] = ()
     order: WorkOrder = attrs.field(factory=WorkOrder)
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Show its headline."""
         return self.headline
 

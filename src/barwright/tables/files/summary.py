@@ -87,7 +87,7 @@ class BatchSummary(Summarised):
         wrong = [f"{self.errors} with errors"] if self.errors else []
         return f"{len(self)} row(s): {', '.join([*counted, *wrong])}"
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Tell the question and the counts."""
         return f"{self.asked}, {self.headline}"
 

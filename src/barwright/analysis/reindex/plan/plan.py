@@ -262,7 +262,7 @@ class Plan(Summarised):
     cost: PlanCost | None = None
     bolt_datum: BoltDatum | None = None
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Summarise the plan by its work and its result."""
         return self.summary
 

@@ -40,7 +40,7 @@ class UncutTrial(Summarised):
     wanted_height: Quantity
     close_enough: Quantity
 
-    def _told(self) -> str:
+    def _in_short(self) -> str:
         """Tell it by what is done."""
         return self.lead
 
