@@ -126,6 +126,31 @@ def test_a_wanted_height_out_of_reach_is_refused_with_the_reason() -> None:
     assert answer.cautions == ()
 
 
+def test_without_another_wish_the_standard_height_is_wanted() -> None:
+    setup = corner("left", nut_turns="-2 turn")
+    answer = bw.diagnose([read(setup, LOW)], registry=discovered_once(), wanted=[bw.Wanted()])
+
+    (left,) = answer.corners
+    assert left.wanted_height == setup.axle.standard_height
+    assert left.expected_height < left.wanted_height
+
+
+def test_a_corner_that_was_weighed_is_hardly_loaded_otherwise() -> None:
+    stated = corner("left")
+    unsprung = stated.axle.unsprung_mass
+    weighed = stated.with_load(
+        kind=bw.parts.LoadKind.SCALE_READING, mass=stated.load.mass + unsprung
+    )
+    shares = [
+        {one.kind: one.probability for one in answer.causes}.get(CauseKind.LOAD, 0.0)
+        for answer in (
+            bw.diagnose([read(one, 384.0)], registry=discovered_once()) for one in (stated, weighed)
+        )
+    ]
+    assert shares[0] > 0.1
+    assert shares[1] < shares[0] / 3.0
+
+
 def test_each_corner_has_a_wish_or_none_has() -> None:
     with pytest.raises(bw.JobError, match="2 wishes for 1 corners"):
         bw.diagnose(

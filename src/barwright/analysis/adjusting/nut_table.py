@@ -36,6 +36,7 @@ from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import LENGTH, TURNS, Quantity, quantity, shown, si, to_kind
+from barwright.units.nothing import is_nothing
 
 __all__ = ["NutTable", "nut_table", "nut_table_of"]
 
@@ -172,7 +173,7 @@ class NutTable(Answer):
 
     def _height(self, row: NutRow) -> str:
         known = self.height_uncertainty
-        if known is None or not known.magnitude:
+        if known is None or is_nothing(known, 0):
             return shown(row.height, 0)
         height, _ = shown(row.height, 0).split(" ")
         return f"{height} ± {shown(known, 0)}"

@@ -61,8 +61,8 @@ def diagnose(
     registry : Registry
         Bars that may be on them instead.
     wanted : sequence of Wanted, optional
-        What is wanted of each corner, in their order.  Plans are made for a wanted height or arm
-        angle; without one, or for the height of now, they are made for the expected height.
+        What is wanted of each corner, in their order.  Plans are made for the wanted height; if
+        that is the height of now, or nothing is given, they are made for the expected height.
 
     Returns
     -------
@@ -97,7 +97,9 @@ def diagnose(
             key="measured",
         )
     refuse_uneven_wishes(wanted, setups)
-    return _Diagnosing(setups, registry, wanted or [Wanted()] * len(setups)).answer()
+    return _Diagnosing(
+        setups, registry, wanted or [Wanted(same_height=True)] * len(setups)
+    ).answer()
 
 
 def _height(setup: Setup) -> Reading | None:
@@ -200,20 +202,16 @@ class _Diagnosing:
         return reindex(meant, wanted=self._wish(corner, float(expected[corner])), present=now)
 
     def _wish(self, corner: int, expected: float) -> Wanted:
-        """Return what is wanted, at the expected height [m] if none is stated."""
+        """Return what is wanted; where that is the height of now, the expected one [m]."""
         wish = self.wanted[corner]
-        if _states_height(wish):
+        if not wish.same_height:
             return wish
         return attrs.evolve(wish, height=quantity(expected, LENGTH), same_height=False)
 
     def _wanted_height(self, corner: int) -> Quantity | None:
         wish = self.wanted[corner]
         setup = cast("Reading", _height(self.setups[corner])).corner
-        return wanted_height(Corner(setup), wish) if _states_height(wish) else None
-
-
-def _states_height(wish: Wanted) -> bool:
-    return wish.height is not None or wish.arm_angle is not None
+        return None if wish.same_height else wanted_height(Corner(setup), wish)
 
 
 _WITHOUT_PLAN = frozenset({CauseKind.NOTHING, CauseKind.READING, CauseKind.SPACER})

@@ -18,6 +18,7 @@ from barwright.analysis.fit.length_fit import fit_of
 from barwright.analysis.rates.ride import ride
 from barwright.errors import BarwrightError
 from barwright.parts.bar import Bar, Side
+from barwright.parts.load import LoadKind
 from barwright.parts.setup import Setup
 from barwright.units import ANGLE, LENGTH, quantity, shown, si
 
@@ -42,6 +43,8 @@ _TEETH = (-2, -1, 1, 2)
 _SETS = (0.0, math.radians(2.0), math.radians(4.0), math.radians(6.0), math.radians(8.0))
 _SET_STEP, _USUAL_SET = math.radians(0.25), math.radians(2.0)
 _LOADS, _LOAD_STEP, _USUAL_LOAD = (-0.3, -0.15, 0.0, 0.15, 0.3), 0.01, 0.08
+# The same of a corner that was weighed: scales that stand unevenly, or a body that sticks.
+_USUAL_WEIGHED = 0.02
 # A wrong reading may be off by anything up to this, and is off by so much at least [m].
 _READ_WRONG, _READ_RIGHT = 0.09, 0.004
 # A smaller effect is none that anybody sees [m].
@@ -159,10 +162,12 @@ def _graded(
     )
     shares = np.arange(_LOADS[0], _LOADS[-1] + _LOAD_STEP / 2.0, _LOAD_STEP)
     moved = _between(_LOADS, [_loaded(setup, one) for one in _LOADS], shares, height)
+    weighed = setup.load.kind is LoadKind.SCALE_READING
+    usual = _USUAL_WEIGHED if weighed else _USUAL_LOAD
     yield (
         CauseKind.LOAD,
         [
-            (f"{100.0 * size:+.0f} %", math.exp(-0.5 * (size / _USUAL_LOAD) ** 2), effect)
+            (f"{100.0 * size:+.0f} %", math.exp(-0.5 * (size / usual) ** 2), effect)
             for size, effect in zip(shares.tolist(), moved, strict=True)
             if abs(effect) >= _LEAST_EFFECT
         ],

@@ -14,6 +14,7 @@ from barwright.report.text.layout.charts import NutChart
 from barwright.report.text.layout.page import Page, page_of
 from barwright.report.text.layout.tables import Grid, finding_lines, marked, pairs, table
 from barwright.units import shown
+from barwright.units.nothing import is_nothing
 
 __all__ = ["nut_row", "nut_text"]
 
@@ -61,9 +62,10 @@ def nut_text(answer: NutTable, *, whole_thread: bool, set_here: str) -> Page:
 
 def _left_open(answer: NutTable) -> Iterator[tuple[str, str]]:
     """Say how sure the heights are, where that is known."""
-    if answer.height_uncertainty is not None and answer.height_uncertainty.magnitude:
-        left_open = shown(answer.height_uncertainty, 0)
-        yield "hub to arch", f"± {left_open} by the tolerances of the figures (about 95 %)"
+    left_open = answer.height_uncertainty
+    if left_open is not None and not is_nothing(left_open, 0):
+        told = f"± {shown(left_open, 0)} by the tolerances of the figures (about 95 %)"
+        yield "hub to arch", told
 
 
 def _correction(found: NutCorrection | None) -> Iterator[tuple[str, str]]:

@@ -18,6 +18,7 @@ from barwright.parts.chassis import BarEndName
 from barwright.parts.common.in_short import Summarised
 from barwright.parts.setup import Setup
 from barwright.units import LENGTH, Quantity, shown, si
+from barwright.units.nothing import is_nothing
 
 __all__ = [
     "BlankTooth",
@@ -280,10 +281,10 @@ class Plan(Summarised):
     @property
     def height_in_words(self) -> str:
         """The height that results, with its ± where one is known."""
-        height, left_open = shown(self.height, 0), shown(self.height_left_open, 0)
-        if _is_nothing(left_open):
+        height, left_open = shown(self.height, 0), self.height_left_open
+        if is_nothing(left_open, 0):
             return height
-        return f"{height.split(' ')[0]} ± {left_open}"
+        return f"{height.split(' ')[0]} ± {shown(left_open, 0)}"
 
     @property
     def place_in_words(self) -> str:
@@ -363,7 +364,7 @@ def _stands(plan: Plan) -> str:
     travel = (
         f"with {shown(plan.droop_left, 0)} of droop and {shown(plan.bump_left, 0)} of bump left."
     )
-    if _is_nothing(left_open):
+    if is_nothing(plan.height_left_open, 0):
         return (
             f"The corner then stands at {shown(plan.height, 0)} hub to arch, no ± known, {travel}"
         )
@@ -375,11 +376,6 @@ def _stands(plan: Plan) -> str:
         f"The corner then stands at {shown(plan.height, 0)} hub to arch, "
         f"± {left_open} {source}, {travel}"
     )
-
-
-def _is_nothing(length: str) -> bool:
-    """Whether a ± is too small to be shown: no figure states a tolerance."""
-    return float(length.split(" ", maxsplit=1)[0]) == 0.0
 
 
 def _metres(length: Quantity) -> float:

@@ -34,9 +34,9 @@ def command(job: str, *, as_json: bool, system: System) -> int:
     """Say why a car stands too low or too high, by the heights that a job has measured.
 
     The job says what should be on the car, and under [measured.left] and [measured.right]
-    what was measured: height, pin_distance and, if it was weighed, scale_reading. A
-    height under [wanted] is what the corner is set to; without one, it is set to the
-    height that it should have.
+    what was measured: height, pin_distance and, if it was weighed, scale_reading. It
+    is set to the height under [wanted], or with same_height to the one that it should
+    have with that nut.
     """
     from barwright.report.text.measurements.diagnosis import diagnosis_text  # noqa: PLC0415 - rich is slow
 
