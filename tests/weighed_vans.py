@@ -10,6 +10,7 @@ import attrs
 import barwright as bw
 from anchored_corners import fixed_socket
 from barwright.parts import AxlePlace, Figure, WeighedAxle, WeighedWheel, WholeVehicle
+from exact_figures import exact
 from sample_packs import discovered_once
 
 VAN = "fells:chassis/short"
@@ -32,6 +33,14 @@ def known(record: Any, **half_widths: str) -> Any:
 
 @functools.cache
 def fronts() -> tuple[bw.Setup, ...]:
+    """A van's front corners, their figures exact: only what is read has a ±."""
+    made: dict[int, Any] = {}
+    return tuple(exact(one, made) for one in toleranced_fronts())
+
+
+@functools.cache
+def toleranced_fronts() -> tuple[bw.Setup, ...]:
+    """The same, their figures with the ± that the pack gives."""
     registry = discovered_once()
     return tuple(registry.setup(VAN, corner=f"front {side}") for side in SIDES)
 
