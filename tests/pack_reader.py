@@ -129,14 +129,14 @@ def reader_in(folder: Path) -> Reader:
     programs = _programs(folder / "new")
     (folder / "work").mkdir()
     path = os.pathsep.join([str(programs), os.environ["PATH"]])
-    # The tests of the pack are run as its author runs them, without this run's settings.
-    left_out = ("PYTEST", "COV_", "PYTHONPATH", "PIP_")
+    # The tests of the pack are run as its author runs them, without this run's settings: what
+    # pytest has made of the library's modules is kept for the next time.
+    left_out = ("PYTEST", "COV_", "PYTHONDONTWRITEBYTECODE", "PYTHONPATH", "PIP_")
     inherited = {k: v for k, v in os.environ.items() if not k.startswith(left_out)}
     own = {
         "COLUMNS": "110",
         "PATH": path,
         "PYTEST_ADDOPTS": WITHOUT_PLUGINS,
-        "PYTHONDONTWRITEBYTECODE": "1",
     }
     new = Reader(ROOT, inherited | OFFLINE | own)
     new.run("pip install '.[cli]' ./plugins/*")
