@@ -6,8 +6,11 @@ a geometry library intersects.  Angles are in the bump sense about :data:`BUMP`.
 
 from __future__ import annotations
 
+import functools
+import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
@@ -59,21 +62,28 @@ def built_free_angle(
 
 def turn_of(arm_tooth: int, anchor_tooth: int, arm_teeth: int, anchor_teeth: int) -> float:
     """Turn of the arm that a pair of teeth makes, in [0, 2π), read from a turned direction."""
+    return float(_turns_of([arm_tooth], [anchor_tooth], arm_teeth, anchor_teeth)[0])
+
+
+def _turns_of(
+    arm_tooth: Sequence[int], anchor_tooth: Sequence[int], arm_teeth: int, anchor_teeth: int
+) -> Floats:
     axis = np.array([0.0, 0.0, 1.0])
-    there = about(axis, math.tau * arm_tooth / arm_teeth)
-    back = about(axis, -math.tau * anchor_tooth / anchor_teeth)
+    there = Rotation.from_rotvec(np.multiply.outer(arm_tooth, math.tau / arm_teeth * axis))
+    back = Rotation.from_rotvec(np.multiply.outer(anchor_tooth, -math.tau / anchor_teeth * axis))
     pointing = (there * back).apply([1.0, 0.0, 0.0])
     # A hair below a whole turn is none.
-    return (math.atan2(pointing[1], pointing[0]) + 1e-9) % math.tau - 1e-9
+    found: Floats = (np.arctan2(pointing[:, 1], pointing[:, 0]) + 1e-9) % math.tau - 1e-9
+    return found
 
 
-def all_turns(arm_teeth: int, anchor_teeth: int) -> dict[tuple[int, int], float]:
+@functools.cache
+def all_turns(arm_teeth: int, anchor_teeth: int) -> Mapping[tuple[int, int], float]:
     """Turn of every pair of teeth."""
-    return {
-        (arm, anchor): turn_of(arm, anchor, arm_teeth, anchor_teeth)
-        for arm in teeth_of(arm_teeth)
-        for anchor in teeth_of(anchor_teeth)
-    }
+    pairs = list(itertools.product(teeth_of(arm_teeth), teeth_of(anchor_teeth)))
+    arm, anchor = zip(*pairs, strict=True)
+    turns = _turns_of(arm, anchor, arm_teeth, anchor_teeth).tolist()
+    return MappingProxyType(dict(zip(pairs, turns, strict=True)))
 
 
 def seen_turning(*, heading: float, handed: int, from_arm_end: bool) -> float:

@@ -33,7 +33,7 @@ from barwright.units import (
     unit_spelling,
 )
 from each_case import each_case
-from other_registry import OTHER
+from other_registry import OTHER, made_anew
 
 OTHER.define("cubit_of_tests = 0.5 meter")
 
@@ -107,7 +107,7 @@ def test_units_that_are_not_listed_are_converted(
 
 @pytest.mark.parametrize("style", ["~P", "~L", "P", "L", "H", "~C"])
 def test_how_another_registry_prints_its_units_does_not_matter(style: str) -> None:
-    registry: pint.UnitRegistry[Any] = pint.UnitRegistry()
+    registry = made_anew()
     registry.formatter.default_format = style
 
     accepted = to_kind(registry.Quantity(5, "N*m/deg"), TORSIONAL_RATE, key="field")

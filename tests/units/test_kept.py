@@ -32,6 +32,7 @@ from barwright.units import (
 )
 from barwright.units.kept import _refuse_another_meaning, taken_over, use_short_definitions
 from barwright.units.kinds import UNITS
+from other_registry import made_anew
 from sample_records import make_bar, make_setup
 
 EARLIER = (quantity_of_unit(25.0, "mm"), quantity_of_units([25.0, 50.0], "mm"))
@@ -60,12 +61,12 @@ def set_registry(other: pint.UnitRegistry[Any]) -> None:
 @functools.cache
 def plain_registry() -> pint.UnitRegistry[Any]:
     """Another registry with the usual units: to make one takes a while."""
-    return pint.UnitRegistry()
+    return made_anew()
 
 
 def with_another(*definitions: str, **how: Any) -> pint.UnitRegistry[Any]:
     """Set another registry, as a host does, and return it."""
-    other: pint.UnitRegistry[Any] = pint.UnitRegistry(**how)
+    other = made_anew(**how)
     for definition in definitions:
         other.define(definition)
     set_registry(other)
@@ -245,7 +246,7 @@ def test_units_of_the_hosts_own_are_welcome() -> None:
 
 
 def test_a_unit_that_is_of_another_kind_there_is_refused() -> None:
-    found: Any = pint.UnitRegistry()
+    found: Any = made_anew()
     with pytest.raises(bw.QuantityError) as caught:
         _refuse_another_meaning(found, found.kilogram, "mm", LENGTH)
     assert (caught.value.code, caught.value.key) == ("Q402", "mm")
