@@ -9,6 +9,7 @@ from collections.abc import Generator
 import pytest
 
 import draws  # noqa: F401 - importing it is what loads the profile
+import one_thread  # noqa: F401 - importing it is what counts
 import own_cache  # noqa: F401 - importing it is what counts
 from barwright.registry import unchanged
 
