@@ -139,7 +139,7 @@ WALK = {
     ),
     "What computes the ride frequency?": (
         "its frequency and damping",
-        ("analysis/rates/rates.py", "def ride_frequency"),
+        ("analysis/rates/vibration.py", "def ride_frequency"),
     ),
     "Where is the version of the answers in JSON raised?": (
         "an answer for a program",

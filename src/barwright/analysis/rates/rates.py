@@ -38,22 +38,21 @@ from barwright.analysis.rates.ride_height import (
     wanted_angle,
     wound_bushings,
 )
-from barwright.mechanics.corner import damping
-from barwright.mechanics.vehicle import ride
-from barwright.mechanics.vehicle.quarter_vehicle import quarter_vehicle_modes
+from barwright.analysis.rates.vibration import (
+    damping_ratio,
+    ride_frequency,
+    wheel_damping,
+    wheel_hop,
+)
 from barwright.parts.common.arguments import checks_arguments
 from barwright.parts.setup import Setup
 from barwright.parts.wanted import Wanted
 from barwright.registry.measuring.catalogue import AskedFor
 from barwright.units import (
-    DAMPING_RATE,
-    FREQUENCY,
-    MASS,
     TORSIONAL_RATE,
     Quantity,
     quantity,
     shown,
-    si,
 )
 
 __all__ = ["RatedCorner", "Rates", "rated_corner", "rates", "rates_of"]
@@ -336,8 +335,8 @@ def _figures(
 ) -> RateFigures:
     droop, at_ride, bump = states.droop, states.ride, states.bump
     material = corner.setup.bar.material
-    at_wheel = missing.tried(lambda: _wheel_damping(corner, at_ride.angle))
-    hop = missing.tried(lambda: _wheel_hop(corner, at_ride.wheel_rate, at_wheel))
+    at_wheel = missing.tried(lambda: wheel_damping(corner, at_ride.angle))
+    hop = missing.tried(lambda: wheel_hop(corner, wheel_rate=at_ride.wheel_rate, at_wheel=at_wheel))
     hop_frequency, hop_damping = hop or (None, None)
     return RateFigures(
         **_by_part(spring),
@@ -347,58 +346,10 @@ def _figures(
         ride=described(corner, at_ride),
         bump=described(corner, bump),
         curve=rate_curve(corner, spring, free, rest=at_ride.angle),
-        ride_frequency=missing.tried(lambda: _frequency(corner, at_ride.wheel_rate)),
-        damping_ratio=_damping_ratio(corner, at_ride.wheel_rate, at_wheel),
+        ride_frequency=missing.tried(lambda: ride_frequency(corner, at_ride.wheel_rate)),
+        damping_ratio=damping_ratio(corner, wheel_rate=at_ride.wheel_rate, at_wheel=at_wheel),
         heads=missing.tried(lambda: head_loads(corner, bump.torque, droop.torque)) or (),
         bolt=missing.tried(lambda: bolt_load(corner, at_ride, bump, free_angle=free)),
         wheel_hop_frequency=hop_frequency,
         wheel_hop_damping=hop_damping,
     )
-
-
-def _frequency(corner: Corner, wheel_rate: float) -> Quantity | None:
-    """Ride frequency with the tyre in series."""
-    if wheel_rate <= 0.0:
-        return None
-    rate = ride.ride_rate(wheel_rate=wheel_rate, tyre_rate=corner.tyre_rate)
-    frequency = ride.natural_frequency(rate=rate, mass=corner.sprung_mass)
-    return quantity(float(frequency), FREQUENCY)
-
-
-@once_a_corner(of_either_side)
-def _wheel_damping(corner: Corner, angle: float) -> float | None:
-    """Damping at the wheel at an arm angle [rad] [N·s/m]; none where the damper's is not known."""
-    known = corner.setup.damper.damping_rate
-    if known is None:
-        return None
-    at_wheel = damping.wheel_damping(
-        damper_rate=si(known, DAMPING_RATE),
-        motion_ratio=corner.motion(angle).motion_ratio,
-    )
-    return float(at_wheel)
-
-
-def _damping_ratio(corner: Corner, wheel_rate: float, at_wheel: float | None) -> float | None:
-    """Damping ratio of the sprung mass."""
-    if at_wheel is None or wheel_rate <= 0.0:
-        return None
-    ratio = damping.damping_ratio(damping=at_wheel, rate=wheel_rate, mass=corner.sprung_mass)
-    return float(ratio)
-
-
-@once_a_corner(of_either_side)
-def _wheel_hop(
-    corner: Corner, wheel_rate: float, at_wheel: float | None
-) -> tuple[Quantity | None, float | None]:
-    """Natural frequency and damping ratio of wheel hop, each none where it is not known."""
-    if wheel_rate <= 0.0:
-        return None, None
-    hop = quarter_vehicle_modes(
-        sprung_mass=corner.sprung_mass,
-        unsprung_mass=si(corner.setup.axle.unsprung_mass, MASS),
-        wheel_rate=wheel_rate,
-        tyre_rate=corner.tyre_rate,
-        damping=at_wheel or 0.0,
-    ).hop
-    ratio = None if at_wheel is None else float(hop.damping_ratio)
-    return quantity(float(hop.frequency), FREQUENCY), ratio
