@@ -7,7 +7,7 @@ from barwright.units.quantity import Quantity, shown
 __all__ = ["is_nothing"]
 
 
-def is_nothing(value: Quantity, digits: int) -> bool:
+def is_nothing(value: Quantity, *, digits: int) -> bool:
     """Tell whether so few digits leave nothing of a quantity: of a ±, that none is known.
 
     Parameters

@@ -173,7 +173,7 @@ class NutTable(Answer):
 
     def _height(self, row: NutRow) -> str:
         known = self.height_uncertainty
-        if known is None or is_nothing(known, 0):
+        if known is None or is_nothing(known, digits=0):
             return shown(row.height, 0)
         height, _ = shown(row.height, 0).split(" ")
         return f"{height} ± {shown(known, 0)}"

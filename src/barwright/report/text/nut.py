@@ -63,7 +63,7 @@ def nut_text(answer: NutTable, *, whole_thread: bool, set_here: str) -> Page:
 def _left_open(answer: NutTable) -> Iterator[tuple[str, str]]:
     """Say how sure the heights are, where that is known."""
     left_open = answer.height_uncertainty
-    if left_open is not None and not is_nothing(left_open, 0):
+    if left_open is not None and not is_nothing(left_open, digits=0):
         told = f"± {shown(left_open, 0)} by the tolerances of the figures (about 95 %)"
         yield "hub to arch", told
 

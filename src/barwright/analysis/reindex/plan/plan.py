@@ -282,7 +282,7 @@ class Plan(Summarised):
     def height_in_words(self) -> str:
         """The height that results, with its ± where one is known."""
         height, left_open = shown(self.height, 0), self.height_left_open
-        if is_nothing(left_open, 0):
+        if is_nothing(left_open, digits=0):
             return height
         return f"{height.split(' ')[0]} ± {shown(left_open, 0)}"
 
@@ -364,7 +364,7 @@ def _stands(plan: Plan) -> str:
     travel = (
         f"with {shown(plan.droop_left, 0)} of droop and {shown(plan.bump_left, 0)} of bump left."
     )
-    if is_nothing(plan.height_left_open, 0):
+    if is_nothing(plan.height_left_open, digits=0):
         return (
             f"The corner then stands at {shown(plan.height, 0)} hub to arch, no ± known, {travel}"
         )
