@@ -147,8 +147,11 @@ class Reindex(Answer):
         if not self.plans:
             return self.refused()
         first = self.plans[0]
-        told = first.summary if self.trial is None else f"{self.trial.lead} {first.briefly}"
-        return f"{self.doubt}{told}"
+        return f"{self.doubt}{self.after_trial(first.briefly if self.trial else first.summary)}"
+
+    def after_trial(self, text: str) -> str:
+        """Put what is tried first before what a plan says; the same where nothing is tried."""
+        return text if self.trial is None else f"{self.trial.lead} {text[0].lower()}{text[1:]}"
 
     @property
     def doubt(self) -> str:

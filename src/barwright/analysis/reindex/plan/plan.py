@@ -287,9 +287,14 @@ class Plan(Summarised):
         return f"{height.split(' ')[0]} ± {shown(left_open, 0)}"
 
     @property
+    def set_in_words(self) -> str:
+        """Where the adjuster is set, in a sentence; empty where nothing is turned."""
+        return " ".join(_set(self))
+
+    @property
     def place_in_words(self) -> str:
-        """Where the adjuster is set, without a verb; empty where nothing is turned."""
-        return " ".join(_set(self)).removeprefix("Set the ").removesuffix(".")
+        """The same without a verb."""
+        return self.set_in_words.removeprefix("Set the ").removesuffix(".")
 
     @property
     def briefly(self) -> str:
