@@ -16,7 +16,7 @@ from barwright.analysis.selection.damper import damper_rate_for
 from barwright.parts import Extreme
 from rare_cases import rarely_after
 from sample_packs import discovered_once
-from sample_records import make_bar
+from sample_records import known, make_bar
 
 VAN = "fells:chassis/short"
 FIRM = "fells:bar/short-firm"
@@ -92,6 +92,16 @@ def test_no_bar_that_fits_and_survives_is_passed_over() -> None:
             one.plan.cuts <= plan.cuts and abs(one.miss) / 100.0 <= miss + 0.005
             for one in answer.options
         )
+
+
+def test_a_bar_that_is_tried_as_it_is_comes_before_one_that_loses_a_tooth() -> None:
+    answer = chosen(Goal(rate_change=25.0))
+    plans = [one.plan for one in answer.options if one.bar_id == "fells:bar/long-firm"]
+
+    assert [plan.cuts for plan in plans] == [0, 1]
+    # It keeps less thread than a shop likes, which a trial shows to do or not.
+    left, more = (known(plan.thread_reserve) for plan in plans)
+    assert left < more
 
 
 @pytest.mark.rare

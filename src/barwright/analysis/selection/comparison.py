@@ -44,11 +44,14 @@ class Planned:
         One way to clock it.
     key : tuple of float
         What it is compared on, the less the better.
+    is_tried : bool
+        Whether its plan is what is tried before a tooth is removed.
     """
 
     candidate: Candidate
     plan: Plan
     key: Key
+    is_tried: bool
 
 
 @attrs.frozen(eq=False)
@@ -106,7 +109,9 @@ class Comparison:
         """Give each plan of a candidate; of those that compare alike, the first."""
         of_rates = self._rated(candidate)
         by_key = {_planned(plan, answer): plan for plan in reversed(answer.plans)}
-        yield from (Planned(candidate, plan, of_rates + key) for key, plan in by_key.items())
+        for key, plan in by_key.items():
+            is_tried = answer.trial is not None and not (plan.cuts or plan.disturbed)
+            yield Planned(candidate, plan, of_rates + key, is_tried)
 
     def _by_promise(self, candidate: Candidate) -> Key:
         """Put first what probably beats others: few other parts, near the goal."""
@@ -126,13 +131,17 @@ class Comparison:
         return self.search.count_swapped(candidate.setup) + changes
 
     def order(self, planned: Planned) -> Key:
-        """Order of what to prefer: on the goal, with enough thread, then the least work."""
+        """Order of what to prefer: on the goal, with enough thread, then the least work.
+
+        A bar that is tried as it is comes before one that loses a tooth for a turn of the nut.
+        """
         candidate = planned.candidate
         distance, changed = self.distance(candidate), self.changed(candidate)
         *_, cuts, lacking, off = planned.key
+        lacks = lacking > 0.0 and not planned.is_tried
         if self.goal.extreme is None:
-            return (distance > _ON_GOAL, lacking > 0.0, off, cuts, changed, distance, lacking)
-        return (distance, lacking > 0.0, off, cuts, changed, lacking)
+            return (distance > _ON_GOAL, lacks, off, cuts, changed, distance, lacking)
+        return (distance, lacks, off, cuts, changed, lacking)
 
     def _rated(self, candidate: Candidate) -> Key:
         """Return what is compared of a candidate before it has a plan."""

@@ -469,3 +469,22 @@ def test_a_nut_that_alone_is_turned_is_turned_from_where_it_is() -> None:
     still = sheet_of(make_setup(), wanted=bw.Wanted(height=at))
     (step,) = [step.text for step in still.steps if step.text.startswith("Turn the nut until")]
     assert "the lever's pin: at mid-thread, seen from" in step
+
+
+@pytest.mark.parametrize(
+    ("made_for", "said"),
+    [
+        (
+            bw.parts.Side.LEFT,
+            "Read the side mark on its end: the left bar goes left, the right bar",
+        ),
+        (None, "Only if its end has a side mark: fit it on that side."),
+    ],
+)
+def test_only_a_bar_that_is_made_for_a_side_must_have_a_mark(
+    made_for: bw.parts.Side | None, said: str
+) -> None:
+    now = make_setup()
+    other = now.with_parts(bar=make_bar(id="t:bar/two", made_for=made_for))
+    corner = bw.JobCorner(setup=other, present=now, wanted=AS_IT_IS)
+    place(bw.bench_sheet(bw.Job(title="t", corners=(corner,))), said)

@@ -121,9 +121,7 @@ class CornerSteps:
             bar=called(self._setup.bar),
         )
         if "bar" in self._work.swapped:
-            yield CornerStep(
-                "Read the side mark on its end: the left bar goes left, the right bar right."
-            )
+            yield _SIDE_MARK if self._setup.bar.made_for else _ANY_SIDE_MARK
         if self._work.trial and not self._work.tries_the_bar_in:
             yield from trial_of_another_bar(self._work.trial, self._setup)
         if self._plan.cuts and self._work.cutting_waits:
@@ -362,6 +360,12 @@ class CornerSteps:
         self._hose_is_on = False
         yield from hose_freed(self._setup)
         yield from damper_off(self._setup)
+
+
+_SIDE_MARK = CornerStep(
+    "Read the side mark on its end: the left bar goes left, the right bar right."
+)
+_ANY_SIDE_MARK = only_if("its end has a side mark", "fit it on that side.")
 
 
 def _tooth_taken_off() -> Iterator[CornerStep]:
