@@ -91,8 +91,8 @@ def fits(value: Any, expected: Any) -> bool:  # noqa: ANN401 - any value and any
     -------
     bool
     """
-    origin, members = typing.get_origin(expected), typing.get_args(expected)
-    if expected is Any or isinstance(expected, TypeVar) or is_quantity_type(expected):
+    origin, members, is_open = _taken_apart(expected)
+    if is_open:
         return True
     if origin in (typing.Union, types.UnionType):
         return any(fits(value, member) for member in members)
@@ -103,6 +103,13 @@ def fits(value: Any, expected: Any) -> bool:  # noqa: ANN401 - any value and any
     if not isinstance(value, origin or expected):
         return False
     return origin not in _COLLECTIONS or _holds(value, origin, members)
+
+
+@functools.cache
+def _taken_apart(expected: Any) -> tuple[Any, tuple[Any, ...], bool]:  # noqa: ANN401 - as fits
+    """Origin and members of an annotation, and whether any value is of it."""
+    is_open = expected is Any or isinstance(expected, TypeVar) or is_quantity_type(expected)
+    return typing.get_origin(expected), typing.get_args(expected), is_open
 
 
 _NUMBERS: dict[type, type] = {int: Integral, float: Real}
