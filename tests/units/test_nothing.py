@@ -23,4 +23,4 @@ from barwright.units.nothing import is_nothing
 def test_what_rounds_to_zero_is_nothing(
     *, length: float, unit: str, digits: int, nothing: bool
 ) -> None:
-    assert is_nothing(bw.Quantity(length, unit), digits) is nothing
+    assert is_nothing(bw.Quantity(length, unit), digits=digits) is nothing
