@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import os
 from collections.abc import Generator
+from typing import Any
 
 import pytest
 
@@ -26,10 +27,19 @@ def pytest_collection() -> Generator[None, object, object]:
         gc.enable()
 
 
+@pytest.hookimpl(wrapper=True)
+def pytest_collect_file() -> Generator[None, list[Any], list[Any]]:
+    """Look for no examples in docstrings of tests: there are none, and to look takes seconds."""
+    collected = yield
+    return [one for one in collected if type(one) is pytest.Module]
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Begin with the files that take longest, so that all workers end at about the same time."""
-    long = {item.path for item in items if item.get_closest_marker("slow")}
-    items.sort(key=lambda item: item.path not in long)
+    slow, rare = (
+        {item.path for item in items if item.get_closest_marker(mark)} for mark in ("slow", "rare")
+    )
+    items.sort(key=lambda item: (item.path not in slow, item.path not in rare))
 
 
 @pytest.fixture(scope="module", autouse=True)
