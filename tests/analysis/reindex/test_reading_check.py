@@ -152,8 +152,16 @@ def test_a_height_with_the_place_of_the_adjuster_or_without_an_adjuster_asks_for
     assert len(findings(afterwards)) == 1
 
 
-@pytest.mark.parametrize(("by", "side"), [(30.0, "higher"), (-30.0, "lower")])
-def test_a_height_far_from_its_figures_asks_for_the_reason(by: float, side: str) -> None:
+@pytest.mark.parametrize(
+    ("by", "side", "reason"),
+    [
+        (30.0, "higher", "rubber bushings tightened with the wheel hanging"),
+        (-30.0, "lower", "one that has taken a set"),
+    ],
+)
+def test_a_height_far_from_its_figures_asks_for_the_reason(
+    by: float, side: str, reason: str
+) -> None:
     setup = placed()
     measured = seen(setup, stands(setup) + by, tolerance="1 mm")
     (found,) = findings(measured)
@@ -161,6 +169,7 @@ def test_a_height_far_from_its_figures_asks_for_the_reason(by: float, side: str)
     assert found.text.startswith(
         f"the vehicle stands {side} than its figures say. First find out why"
     )
+    assert found.text.endswith(f", another bar, or {reason}")
     assert known(measured.reading).height == found.figure
     for limit in (found.limit, found.upper):
         assert isinstance(limit, bw.Quantity)

@@ -171,7 +171,7 @@ def _off(corner: Corner, reading: Reading) -> Iterator[Finding]:
         yield Finding(
             topic=Topic.MEASURED,
             text=f"the vehicle stands {side} than its figures say. First find out "
-            "why: clocked otherwise, another bar, or one that has taken a set",
+            f"why: clocked otherwise, another bar, or {_USUAL_REASON[side]}",
             figure=reading.height or quantity(read, LENGTH),
             limit=quantity(expected - left_open, LENGTH),
             upper=quantity(expected + left_open, LENGTH),
@@ -197,6 +197,14 @@ def doubt_of(findings: Sequence[Finding], *, cuts: int) -> str:
         return f"Check the load first: {load.line}. "
     stands = unexplained(findings) if cuts else ""
     return f"Remove no tooth yet: {stands}. " if stands else ""
+
+
+# A set lowers a vehicle, and rubber that was tightened with the wheel hanging raises it: common
+# practice, no source.
+_USUAL_REASON = {
+    "lower": "one that has taken a set",
+    "higher": "rubber bushings tightened with the wheel hanging",
+}
 
 
 def unexplained(findings: Iterable[Finding]) -> str:
