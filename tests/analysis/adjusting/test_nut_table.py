@@ -438,3 +438,16 @@ def test_a_measured_pin_says_where_the_nut_is_set() -> None:
     assert other.correction.correcting_turns.m_as("turn") == pytest.approx(
         one.correction.correcting_turns.m_as("turn")
     )
+
+
+def test_a_height_that_was_read_without_the_place_of_the_nut_says_what_is_assumed() -> None:
+    read = make_setup().with_reading(height="404 mm")
+
+    listed = bw.nut_table(read)
+    assert listed.verdict is bw.Verdict.LISTED
+    assert "assumed to have been at mid-thread" in listed.findings[-1].text
+    turned = bw.nut_table(read, wanted=bw.Wanted(height="408 mm"))
+    assert turned.headline.startswith("Turn nothing yet: the adjuster is assumed")
+    # Where the tape is read now, the nut is where the table has it.
+    told = bw.nut_table(make_setup(), measured="404 mm", wanted=bw.Wanted(height="408 mm"))
+    assert told.headline.startswith("Turn the nut ")

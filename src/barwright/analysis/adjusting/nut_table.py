@@ -27,6 +27,7 @@ from barwright.analysis.finding import Caution, Finding, Topic
 from barwright.analysis.fit.length_fit import LengthFit, fit_of
 from barwright.analysis.rates.ride_height import wanted_height
 from barwright.analysis.reindex.preference import FLATS
+from barwright.analysis.reindex.reading_check import unstated_place
 from barwright.mechanics.corner.statics import Support
 from barwright.mechanics.spline.clocking import TurningSense
 from barwright.parts.adjuster import Adjuster
@@ -149,7 +150,8 @@ class NutTable(Answer):
             far_off = [one for one in self.findings if one.topic is Topic.MEASURED]
             if not far_off:
                 return turn
-            return f"Turn nothing yet: {far_off[0].line}. If all is right: {_lowered(turn)}"
+            turn = f"{turn[0].lower()}{turn[1:]}"
+            return f"Turn nothing yet: {far_off[0].line}. If all is right: {turn}"
         here, curve = self.set_row, self._figure(self.nut_curve, "a curve")
         low, _ = shown(curve.height[0], 0).split(" ")
         return (
@@ -265,10 +267,9 @@ def _nut_table(corner: Corner, measured: Quantity | None, wanted: Wanted | None)
         return NutTable(verdict=Verdict.NOTHING_TO_TURN, findings=(_fixed(),), fit=fit)
     if fit.verdict is Verdict.DOES_NOT_FIT or measured is None:
         table = _listed(corner, spring, adjuster)
-        if fit.verdict is Verdict.DOES_NOT_FIT or wanted is None:
-            return table
-        thread = ThreadHeights(corner, spring, offset=0.0)
-        return _towards(table, corner, thread, wanted)
+        if wanted is not None and fit.verdict is not Verdict.DOES_NOT_FIT:
+            table = _towards(table, corner, ThreadHeights(corner, spring, offset=0.0), wanted)
+        return attrs.evolve(table, findings=(*table.findings, *unstated_place(corner)))
     return _from_reading(corner, spring, adjuster, stood(corner, measured), wanted or Wanted())
 
 
@@ -376,11 +377,6 @@ def _towards(table: NutTable, corner: Corner, thread: ThreadHeights, wanted: Wan
 def _refused(table: NutTable, verdict: Verdict, reason: Finding) -> NutTable:
     findings = (reason, *(one for one in table.findings if one != reason))
     return attrs.evolve(table, verdict=verdict, findings=findings)
-
-
-def _lowered(sentence: str) -> str:
-    """Begin a sentence with a small letter, to follow a colon."""
-    return f"{sentence[0].lower()}{sentence[1:]}"
 
 
 def _corrected(part: TurnedPart, found: NutCorrection) -> str:
