@@ -323,3 +323,19 @@ def test_loads_of_several_readings_in_pounds_for_kilograms_are_noticed() -> None
 def test_a_reading_under_the_load_of_the_job_is_not_reported_twice() -> None:
     heavy = make_setup().with_load(kind=bw.parts.LoadKind.SPRUNG, mass="700 kg")
     assert not list(odd_readings(Corner(seen(heavy, stands(make_setup())))))
+
+
+def test_no_tooth_of_a_bar_for_the_other_side_goes_before_that_is_said() -> None:
+    registry = bw.Registry.demo()
+    setup = registry.setup("fells:chassis/short", corner="front left")
+    other = setup.with_parts(bar=registry.bar("fells:bar/short-angled-right"))
+    low = bw.Wanted(height="390 mm")
+
+    answer = bw.reindex(other, wanted=low)
+    assert answer.preferred.cuts
+    assert answer.doubt == "Remove no tooth yet: the bar's blanks are for the other side. "
+    assert answer.headline.startswith(answer.doubt)
+    # On its own side, and where no tooth goes, there is nothing to wait for.
+    own = setup.with_parts(bar=registry.bar("fells:bar/short-angled-left"))
+    assert bw.reindex(own, wanted=low).doubt == ""
+    assert bw.reindex(other, wanted=attrs.evolve(low, cuts=0)).doubt == ""

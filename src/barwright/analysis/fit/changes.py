@@ -64,7 +64,10 @@ def _no_blank(name: BarEndName) -> Finding:
 
 def _other_blanks(setup: Setup) -> Finding:
     error = quantity(2.0 * abs(si(setup.bar.blank_angle, ANGLE)), ANGLE)
-    text = "the bar's blanks are for the other side: on the keys, the free angle is wrong"
+    text = (
+        "the bar's blanks are for the other side: exchange left and right; on these keys, the "
+        "free angle is wrong"
+    )
     return Finding(topic=Topic.WRONG_SIDE, text=text, figure=error, limit=None)
 
 

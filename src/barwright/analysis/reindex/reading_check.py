@@ -195,8 +195,14 @@ def doubt_of(findings: Sequence[Finding], *, cuts: int) -> str:
     load = next((one for one in findings if one.topic is Topic.LOAD), None)
     if load is not None:
         return f"Check the load first: {load.line}. "
-    stands = unexplained(findings) if cuts else ""
-    return f"Remove no tooth yet: {stands}. " if stands else ""
+    reason = (unexplained(findings) or _other_side(findings)) if cuts else ""
+    return f"Remove no tooth yet: {reason}. " if reason else ""
+
+
+def _other_side(findings: Iterable[Finding]) -> str:
+    """Say that the bar belongs on the other side, where it may need no cut."""
+    is_so = any(one.topic is Topic.WRONG_SIDE for one in findings)
+    return "the bar's blanks are for the other side" if is_so else ""
 
 
 # A set lowers a vehicle, and rubber that was tightened with the wheel hanging raises it: common

@@ -156,7 +156,9 @@ class Reindex(Answer):
     @property
     def doubt(self) -> str:
         """What to check before anything of a plan is done, as a sentence; empty if nothing."""
-        return doubt_of(self.findings, cuts=self.plans[0].cuts) if self.plans else ""
+        if not self.plans:
+            return ""
+        return doubt_of((*self.findings, *self.fit.changes), cuts=self.plans[0].cuts)
 
     @property
     def further_findings(self) -> tuple[Finding, ...]:
