@@ -35,8 +35,8 @@ class CauseKind(enum.Enum):
 
 
 _CHECKS = {
-    CauseKind.NOTHING: "Set the height with the nut and measure again.",
-    CauseKind.READING: "Roll the vehicle, measure both heights and both nuts again.",
+    CauseKind.NOTHING: "Leave the bars alone; for another height, ask for a plan.",
+    CauseKind.READING: "Roll the vehicle. Measure each height again, and any nut or bolt.",
     CauseKind.LOAD: "Weigh both corners.",
     CauseKind.ARM_TOOTH: "Count the teeth from the blank to the key at the arm end.",
     CauseKind.ANCHOR_TOOTH: "Count the teeth from the blank to the key at the anchor end.",
