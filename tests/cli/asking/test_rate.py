@@ -105,5 +105,8 @@ def test_other_commands_take_a_pack_without_a_vehicle(capsys: pytest.CaptureFixt
     assert run(["vehicles", *RACK]) == 1
     reported = capsys.readouterr()
     assert reported.out == ""
-    assert reported.err == "no pack has a vehicle; to list the parts: barwright parts\n"
+    assert reported.err.splitlines() == [
+        "no pack has a vehicle; to list the parts: barwright parts",
+        "looked in: rack; with --pack, the installed packs are not read",
+    ]
     assert run(["lint", RACK[1]]) == 0
