@@ -335,6 +335,11 @@ def test_no_tooth_of_a_bar_for_the_other_side_goes_before_that_is_said() -> None
     assert answer.preferred.cuts
     assert answer.doubt == "Remove no tooth yet: the bar's blanks are for the other side. "
     assert answer.headline.startswith(answer.doubt)
+    corner = bw.JobCorner(setup=other, present=setup, wanted=low)
+    steps = [step.text for step in bw.bench_sheet(bw.Job(title="t", corners=(corner,))).steps]
+    (waits,) = (n for n, step in enumerate(steps) if "no bar for this side is to be had" in step)
+    assert steps[waits] == "Only if no bar for this side is to be had: go on here."
+    assert any("paint X" in step for step in steps[waits + 1 :])
     # On its own side, and where no tooth goes, there is nothing to wait for.
     own = setup.with_parts(bar=registry.bar("fells:bar/short-angled-left"))
     assert bw.reindex(own, wanted=low).doubt == ""

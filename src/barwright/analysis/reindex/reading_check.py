@@ -26,6 +26,7 @@ from barwright.units import LENGTH, Quantity, quantity, shown
 __all__ = [
     "disagreement",
     "doubt_of",
+    "for_the_other_side",
     "odd_readings",
     "off_its_figures",
     "unexplained",
@@ -195,12 +196,23 @@ def doubt_of(findings: Sequence[Finding], *, cuts: int) -> str:
     load = next((one for one in findings if one.topic is Topic.LOAD), None)
     if load is not None:
         return f"Check the load first: {load.line}. "
-    reason = (unexplained(findings) or _other_side(findings)) if cuts else ""
+    reason = (unexplained(findings) or for_the_other_side(findings)) if cuts else ""
     return f"Remove no tooth yet: {reason}. " if reason else ""
 
 
-def _other_side(findings: Iterable[Finding]) -> str:
-    """Say that the bar belongs on the other side, where it may need no cut."""
+def for_the_other_side(findings: Iterable[Finding]) -> str:
+    """Say, as a clause, that a bar belongs on the other side; empty if it does not.
+
+    Parameters
+    ----------
+    findings : iterable of Finding
+        Of a plan, and of what has to be changed for it.
+
+    Returns
+    -------
+    str
+        There it may need no cut.
+    """
     is_so = any(one.topic is Topic.WRONG_SIDE for one in findings)
     return "the bar's blanks are for the other side" if is_so else ""
 

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from barwright.analysis.assembly.unloading import UnloadingMethod, choose_fitting
 from barwright.analysis.finding import Topic
 from barwright.analysis.reindex.plan.plan import EndAction, EndWork, ToothDatum
-from barwright.analysis.reindex.reading_check import unexplained
+from barwright.analysis.reindex.reading_check import for_the_other_side, unexplained
 from barwright.parts.anchor import KeyLever
 from barwright.parts.arm import Arm
 from barwright.parts.common.record import Part
@@ -127,13 +127,19 @@ class CornerSteps:
         if self._plan.cuts and self._work.cutting_waits:
             yield forbidden("Remove no tooth: check the load first, and plan again.")
         else:
-            stands = unexplained(self._answer.findings)
-            if self._plan.cuts and stands:
-                yield only_if("you know why {stands}", "go on here.", stands=stands)
+            if self._plan.cuts:
+                yield from self._before_cutting()
             yield from self._teeth()
         yield from self._marked()
         coated = "Stone off all burrs. Coat bare steel again. " if self._plan.cuts else ""
         yield CornerStep(f"{coated}Grease the splines.")
+
+    def _before_cutting(self) -> Iterator[CornerStep]:
+        """Say what is to be known before a tooth goes."""
+        if stands := unexplained(self._answer.findings):
+            yield only_if("you know why {stands}", "go on here.", stands=stands)
+        if for_the_other_side(self._answer.fit.changes):
+            yield only_if("no bar for this side is to be had", "go on here.")
 
     def _teeth(self) -> Iterator[CornerStep]:
         """Say which teeth are marked or taken off."""
