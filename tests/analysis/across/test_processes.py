@@ -93,12 +93,12 @@ def test_a_process_of_the_pool_ends_with_the_one_that_asked(
     assert ended == [1]
 
 
-_KILLED = """
+_KILLED = r"""
 import os, signal, time
 from barwright.analysis.across.processes import done_by_processes
 
 def told(_):
-    print(os.getpid(), flush=True)
+    os.write(1, f"{os.getpid()}\n".encode())  # at once: two processes share one pipe
     time.sleep(0.2)
 
 for done, _ in enumerate(done_by_processes(told, range(40), processes=2, fewest=1, at_a_time=1)):

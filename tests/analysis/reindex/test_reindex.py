@@ -207,6 +207,7 @@ def test_a_height_out_of_the_travel_names_the_range() -> None:
     answer = bw.reindex(make_setup(), wanted=bw.Wanted(height="200 mm"))
     assert answer.verdict is Verdict.OUT_OF_REACH
     assert answer.plans == ()
+    assert answer.doubt == ""
     assert str(answer.reachable_from) != str(answer.reachable_to)
     assert [f.topic for f in answer.findings] == [Topic.TRAVEL]
 
